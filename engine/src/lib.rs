@@ -6,7 +6,7 @@
 //! → [`rail`] → [`rule`] → `world` → `shot` → `stepped` → [`bank`] → [`batch`] → `lay`, `verdict` and
 //! `elevation` → `aim` → [`sweep`] → [`frontier`]; beside these, tables that nobody
 //! knows exactly: [`ensemble`] → [`mod@column`] → [`practice`], [`evidence`] → [`track`], [`narrow`] → [`misfit`] →
-//! [`ask`] → [`planning`] → [`missed`]; [`chance`] → `choice` → [`discover`]. Nothing here reads files, looks at a clock,
+//! [`ask`] → [`planning`] → [`missed`]; [`chance`] → `choice` → [`discover`], [`repeated`]. Nothing here reads files, looks at a clock,
 //! prints, or depends on the order in which threads run.
 
 #[cfg(feature = "world")]
@@ -38,6 +38,7 @@ mod normal;
 pub mod planning;
 pub mod practice;
 pub mod rail;
+pub mod repeated;
 pub mod results;
 mod root;
 pub mod rule;

@@ -9,6 +9,7 @@ use super::{AimedStart, Chance, Condition, PossibleTables, Skill};
 use crate::ask::PairedDifference;
 use crate::bank::{Bank, BankError, BankVerdict, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
+use crate::ensemble::Habit;
 use crate::equipment::RailModel;
 use crate::normal::below_which;
 use crate::sample::{Sample, Sampling};
@@ -49,7 +50,8 @@ pub fn drawn_chances(
                 .map(|replicate| {
                     let seed =
                         draw.seed.wrapping_add(1 + (table * draw.replicates + replicate) as u64);
-                    Ok(shares(&bank, condition, skill, targets, seed, draw.shots))
+                    let played = (&bank, tables.habits()[table]);
+                    Ok(shares(played, condition, skill, targets, seed, draw.shots))
                 })
                 .collect()
         })
@@ -74,7 +76,7 @@ pub fn drawn_chances(
 
 /// The share of one replicate's shots that hold, a target each.
 fn shares(
-    bank: &Bank,
+    (bank, habit): (&Bank, Habit),
     condition: &Condition,
     skill: &Skill,
     targets: &[AimedStart],
@@ -91,15 +93,17 @@ fn shares(
         let [aim, speed, side, read] = point.map(quantile);
         for target in targets {
             let start = target.start + target.read_spread * read;
+            let line = places.line(start);
+            let always = bank.geometry().right_side_runs(line) * habit.right_side;
             let launch = Launch {
                 speed_m_s: meant.speed_m_s
                     * (1.0 + skill.speed * speed).max(super::nodes::LEAST_RATIO),
-                side: meant.side + skill.side * side,
+                side: meant.side + skill.side * side + always,
                 // Positive turns the line towards the pocket's end, where starts grow.
-                aim_error_rad: skill.aim_rad * aim,
+                aim_error_rad: skill.aim_rad * aim + habit.aim_rad,
                 ..meant
             };
-            inputs.push(places.line(start), launch);
+            inputs.push(line, launch);
         }
     }
     let mut outcomes = Outcomes::default();

@@ -7,6 +7,9 @@
 //! every rule and every spread of aim and reading then only asks what share of a normal law falls into them.
 //! Speed and side are integrated over by Gauss–Hermite nodes.
 //!
+//! Over the tables of an ensemble each member's player also does what they always do: their windows are those of
+//! starts that they mean, aim bias and side bias thrown in.
+//!
 //! [`drawn`] asks the same by playing shots at random, as a check and where windows don't serve.
 //!
 //! A ball that touches a point of the mouth and drops all the same is not counted: chances are of clean banks.

@@ -14,6 +14,8 @@ pub struct ChanceStanding {
     pub chance: Chance,
     /// How much larger the first rule's chance is, ball by ball and table by table; 0 for the first itself.
     pub behind: PairedDifference,
+    /// The weight of the tables on which no rule makes more; two that make as many share a table.
+    pub best_on: f64,
     /// How it does in each condition.
     pub conditions: Vec<RuleInCondition>,
 }
@@ -68,6 +70,7 @@ pub fn rank_by_chance(
     let mut order: Vec<usize> = (0..targets.len()).collect();
     order.sort_by(|&a, &b| played[b].mean.total_cmp(&played[a].mean).then(a.cmp(&b)));
     let Some(&first) = order.first() else { return Vec::new() };
+    let best_on = best_on(&played, windows.weights());
     order
         .into_iter()
         .map(|rule| {
@@ -86,10 +89,25 @@ pub fn rank_by_chance(
                 rule,
                 chance: own.chance(),
                 behind: played[first].less(own),
+                best_on: best_on[rule],
                 conditions,
             }
         })
         .collect()
+}
+
+/// For each rule the weight of the tables on which it makes most.
+fn best_on(played: &[RuleChances], weights: &[f64]) -> Vec<f64> {
+    let mut shares = vec![0.0; played.len()];
+    for (table, weight) in weights.iter().enumerate() {
+        let made = |rule: &RuleChances| rule.by_table[table];
+        let most = played.iter().map(made).fold(f64::NEG_INFINITY, f64::max);
+        let best: Vec<usize> = (0..played.len()).filter(|&at| made(&played[at]) == most).collect();
+        for &at in &best {
+            shares[at] += weight / best.len() as f64;
+        }
+    }
+    shares
 }
 
 /// The chances of one rule, ball by ball and table by table.

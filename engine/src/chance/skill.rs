@@ -5,7 +5,8 @@ use crate::units::Dimension;
 
 /// Standard deviations of a person's shots, and of what they read off the rails by eye.
 ///
-/// Errors are taken to be normal, without a bias, and independent of each other.
+/// Errors are taken to be normal and independent of each other. They have no bias but what the player of a member of
+/// an ensemble always does ([`Habit`](crate::ensemble::Habit)).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Skill {
     /// Of the aim, rad: the ball leaves along a line turned by so much about its place.
@@ -14,7 +15,7 @@ pub struct Skill {
     pub speed: f64,
     /// Of the side that the ball gets unwanted, as R·wz/v.
     pub side: f64,
-    /// Of the cut, rad, where a cue ball sends the object ball: it adds to the aim.
+    /// Of the cut, rad, where a cue ball sends the object ball from [`Skill::CUT_FROM_M`] away: it adds to the aim.
     pub cut_rad: f64,
     /// Of the contact number read for a ball at the rail, diamonds.
     pub contact_read: f64,
@@ -87,9 +88,13 @@ impl SkillNumber {
             Self::Aim => ("aim", "spread of the aim", Dimension::Angle, 200.0, "mrad"),
             Self::Speed => ("speed", "spread of the speed, as a share", Dimension::Ratio, 0.3, ""),
             Self::Side => ("side", "spread of unwanted side", Dimension::Ratio, 0.5, ""),
-            Self::Cut => {
-                ("cut", "spread of the cut, with a cue ball", Dimension::Angle, 200.0, "mrad")
-            }
+            Self::Cut => (
+                "cut",
+                "spread of the cut, with a cue ball half a metre away; grows with the distance",
+                Dimension::Angle,
+                200.0,
+                "mrad",
+            ),
             Self::ContactRead => (
                 "contact_read",
                 "spread of a contact number read at the rail, diamonds",
@@ -173,10 +178,16 @@ impl Skill {
         } = value;
     }
 
-    /// The same who sends the object ball with a cue ball: errors of the cut add to the aim's.
+    /// The distance between cue ball and hit for which the error of the cut is told, m: chosen.
+    pub const CUT_FROM_M: f64 = 0.5;
+
+    /// The same who sends the object ball with a cue ball from so far away: errors of the cut add to the aim's.
+    ///
+    /// A cue that points wrong by an angle misses its place on the object ball by the angle times the way there, so the
+    /// error of the cut grows with the distance.
     #[must_use]
-    pub fn with_cue_ball(mut self) -> Self {
-        self.aim_rad = libm::hypot(self.aim_rad, self.cut_rad);
+    pub fn with_cue_ball(mut self, away_m: f64) -> Self {
+        self.aim_rad = libm::hypot(self.aim_rad, self.cut_rad * away_m / Self::CUT_FROM_M);
         self
     }
 

@@ -58,10 +58,10 @@ impl StrokeSpread {
     /// ball of the same size is turned d/2R times as far as the cue.
     pub fn of(skill: &Skill, radius_m: f64, away_m: Option<f64>) -> Self {
         let turn_rad = match away_m {
-            Some(away_m) if away_m > 2.0 * radius_m => {
-                skill.with_cue_ball().aim_rad * 2.0 * radius_m / away_m
+            Some(away_m) => {
+                let turns = (2.0 * radius_m / away_m).min(1.0);
+                skill.with_cue_ball(away_m).aim_rad * turns
             }
-            Some(_) => skill.with_cue_ball().aim_rad,
             None => skill.aim_rad,
         };
         Self { turn_rad, speed: skill.speed, tip: skill.side / SIDE_PER_TIP }

@@ -1,24 +1,26 @@
 //! The tables that a question is asked of: one that is known, or many that could be.
 
-use crate::ensemble::Ensemble;
+use crate::ensemble::{Ensemble, Habit, Member};
 use crate::equipment::Equipment;
 
-/// Tables with the weight of each; all of one size.
+/// Tables with the weight of each, and what the player on it always does; all of one size.
 #[derive(Debug, Clone)]
 pub struct PossibleTables {
     equipment: Vec<Equipment>,
+    habits: Vec<Habit>,
     weights: Vec<f64>,
 }
 
 impl PossibleTables {
-    /// One that is known.
+    /// One that is known, and a player without habits.
     pub fn one(equipment: Equipment) -> Self {
-        Self { equipment: vec![equipment], weights: vec![1.0] }
+        Self { equipment: vec![equipment], habits: vec![Habit::default()], weights: vec![1.0] }
     }
 
-    /// Those of an ensemble, of this size and with this ball.
+    /// Those of an ensemble, of this size and with this ball, each with its own player's habits.
     pub fn of(table: &Equipment, ensemble: &Ensemble) -> Self {
         Self {
+            habits: ensemble.members().iter().map(Member::habit).collect(),
             equipment: ensemble.members().iter().map(|member| member.equipment(table)).collect(),
             weights: ensemble.weights().to_vec(),
         }
@@ -42,12 +44,21 @@ impl PossibleTables {
     fn part(&self, range: core::ops::Range<usize>) -> Self {
         let whole: f64 = self.weights[range.clone()].iter().sum();
         let weights = self.weights[range.clone()].iter().map(|weight| weight / whole).collect();
-        Self { equipment: self.equipment[range].to_vec(), weights }
+        Self {
+            equipment: self.equipment[range.clone()].to_vec(),
+            habits: self.habits[range].to_vec(),
+            weights,
+        }
     }
 
     /// The tables.
     pub fn equipment(&self) -> &[Equipment] {
         &self.equipment
+    }
+
+    /// What each one's player always does.
+    pub fn habits(&self) -> &[Habit] {
+        &self.habits
     }
 
     /// Their weights, which add up to 1.

@@ -68,7 +68,8 @@ impl HoldWindows {
         let found: Vec<Vec<Vec<Windows>>> = pieces
             .par_iter()
             .map(|(table, piece)| {
-                windows_on(&tables.equipment()[*table], model, nodes.nodes(), piece)
+                let table = (&tables.equipment()[*table], tables.habits()[*table]);
+                windows_on(table, model, nodes.nodes(), piece)
             })
             .collect::<Result<_, _>>()?;
         let each = conditions.len().div_ceil(TOGETHER).max(1);
@@ -224,6 +225,18 @@ impl HoldWindows {
     /// The chance of a target over all tables.
     pub fn chance(&self, condition: usize, target: AimedStart, skill: &Skill) -> Chance {
         self.chance_in(condition, target, skill, &self.on_tables(condition))
+    }
+
+    /// The chances of several targets over all tables; 0 where there is none.
+    pub fn chances_of_each(
+        &self,
+        condition: usize,
+        targets: &[Option<AimedStart>],
+        skill: &Skill,
+    ) -> Vec<f64> {
+        let tables = self.on_tables(condition);
+        let chance = |target| self.chance_in(condition, target, skill, &tables).chance;
+        targets.iter().map(|target| target.map_or(0.0, chance)).collect()
     }
 
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.

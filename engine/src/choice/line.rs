@@ -7,11 +7,11 @@ use crate::chance::{AimedStart, BallLines, Condition, Skill};
 use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::root::bracketed_root;
 use crate::rule::Rule;
-use crate::shot::{ShotBall, play};
+use crate::shot::{EventKind, Shot, ShotBall, play};
 use crate::stroke::Stroke;
 use crate::units::Speed;
 use crate::vector::Vec2;
-use crate::verdict::{arrival, arrival_of};
+use crate::verdict::{arrival, arrival_of, rails_before};
 
 /// How a person comes to the line of a bank.
 #[derive(Debug, Clone, Copy)]
@@ -30,7 +30,19 @@ pub struct MeantLine {
     /// The stroke for it.
     pub aim: Aim,
     straight: Vec2,
-    bank: Option<BankFrame>,
+    mark: LineMark,
+}
+
+/// What is read of a line.
+#[derive(Debug, Clone)]
+enum LineMark {
+    /// Nothing: it is seen.
+    Seen,
+    /// The start number, and all that comes before it.
+    Start(Box<BankFrame>),
+    /// The place where it meets the first rail: from the ball to it, and the way that it moves along the rail for a
+    /// deviation of reading, m.
+    Contact { to: Vec2, moves: Vec2 },
 }
 
 /// A ball's lines off a rail.
@@ -157,7 +169,7 @@ impl BankFrame {
 /// A miss this small is none; where it jumps over zero it stays larger, m.
 const SETTLED_M: f64 = 1e-6;
 
-/// A start number and the miss from it, m.
+/// A start number, or a direction, and the miss from it, m.
 type StartMiss = (f64, f64);
 
 /// Two starts about a guess whose misses differ in sign, the nearest on either side.
@@ -210,6 +222,94 @@ fn cut(setup: &Setup<'_>, stroke: &Stroke, pocket: Pocket) -> Result<(Vec2, Aim)
     Ok((straight, aim))
 }
 
+/// The line off two rails to the middle of the mouth, and the stroke for it: near that of equal angles in both grooves,
+/// by whole shots of the object ball alone.
+fn off_two_rails(
+    setup: &Setup<'_>,
+    stroke: &Stroke,
+    rails: [Rail; 2],
+    pocket: Pocket,
+) -> Result<(Vec2, Aim), NoLine> {
+    const STEP_RAD: f64 = 0.02;
+    const STEPS: i32 = 12;
+    let outline = setup.world.outline();
+    let [a, b] = outline.mouth_points(pocket);
+    let image = rails.iter().rev().fold((a + b) * 0.5, |place, rail| {
+        let outward = rail.outward();
+        place + outward * (2.0 * (outline.groove_offset_m(*rail) - place.dot(outward)))
+    });
+    let way = image - setup.object.state.position;
+    let guess_rad = libm::atan2(way.y, way.x);
+    let towards = |angle_rad: f64| Vec2::new(libm::cos(angle_rad), libm::sin(angle_rad));
+    let mut solved = aim_along(setup, stroke, towards(guess_rad))?;
+    let mut miss = |angle_rad: f64| -> Result<f64, NoLine> {
+        let aim = aim_again(setup, &solved, towards(angle_rad))?;
+        solved = aim;
+        let ball = ShotBall { state: aim.hit.object_after, ..setup.object };
+        let elsewhere = NoLine::NotThere { why: "the ball goes another way" };
+        let Ok(shot) = play(setup.world, &[ball], None) else { return Err(elsewhere) };
+        match arrival(setup.world, &shot, 0, pocket) {
+            Some(arrival) if rails_of(setup, &shot, pocket) == rails => Ok(arrival.miss_m),
+            _ => Err(elsewhere),
+        }
+    };
+    // Every change of sign between two neighbours that both come there, the nearest to the guess first.
+    let at = |step: i32| guess_rad + STEP_RAD * f64::from(step);
+    let seen: Vec<Option<f64>> = (-STEPS..=STEPS).map(|step| miss(at(step)).ok()).collect();
+    let mut changes: Vec<(f64, StartMiss, StartMiss)> = (-STEPS..STEPS)
+        .zip(seen.windows(2))
+        .filter_map(|(step, pair)| match pair {
+            [Some(a), Some(b)] if (*a > 0.0) != (*b > 0.0) => {
+                let away = (f64::from(step) + a.abs() / (a.abs() + b.abs())).abs();
+                Some((away, (at(step), *a), (at(step + 1), *b)))
+            }
+            _ => None,
+        })
+        .collect();
+    changes.sort_by(|a, b| a.0.total_cmp(&b.0));
+    // Where the miss jumps over zero there is no line.
+    let found = changes.into_iter().find_map(|(_, low, high)| {
+        let (angle_rad, left_m) = bracketed_root(&mut miss, low, high).ok()?;
+        (left_m.abs() <= SETTLED_M).then_some(angle_rad)
+    });
+    let angle_rad = found.ok_or(NoLine::NotThere {
+        why: "no line near that of equal angles leads through the middle",
+    })?;
+    let straight = towards(angle_rad);
+    Ok((straight, aim_along(setup, stroke, straight)?))
+}
+
+/// The rails that the only ball of a shot is banked off before it comes to the pocket's neighbourhood; more than two are
+/// not told.
+fn rails_of(setup: &Setup<'_>, shot: &Shot, pocket: Pocket) -> Vec<Rail> {
+    let count = rails_before(setup.world, shot, 0, pocket);
+    let mut rails: Vec<Rail> = shot
+        .events_of(0)
+        .filter_map(|event| match event.kind {
+            EventKind::Cushion(touch) => Some(touch.rail),
+            _ => None,
+        })
+        .collect();
+    rails.dedup();
+    rails.truncate(count);
+    rails
+}
+
+/// The mark of a line at the rail that it meets first.
+fn contact_mark(setup: &Setup<'_>, rail: Rail, straight: Vec2, skill: &Skill) -> LineMark {
+    let (equipment, outline) = (setup.world.equipment(), setup.world.outline());
+    let (ball, outward) = (setup.object.state.position, rail.outward());
+    let off_rail_m = (outline.groove_offset_m(rail) - ball.dot(outward)).max(0.0);
+    let to = straight * (off_rail_m / straight.dot(outward));
+    // The way that the line itself goes on, so that mirror images misread alike.
+    let along = Vec2::new(-outward.y, outward.x);
+    let along = if along.dot(straight) < 0.0 { -along } else { along };
+    let table = &equipment.table;
+    let diamond_m =
+        if rail.is_end() { table.end_rail_diamond_m() } else { table.long_rail_diamond_m() };
+    LineMark::Contact { to, moves: along * (skill.contact_read_at(off_rail_m) * diamond_m) }
+}
+
 impl MeantLine {
     /// The line of a way, as a person judges it, and the stroke that sends the ball along it.
     ///
@@ -225,9 +325,17 @@ impl MeantLine {
         let (rail, pocket) = match way {
             BallWay::Cut(pocket) => {
                 let (straight, aim) = cut(setup, stroke, pocket)?;
-                return Ok(Self { start: None, aim, straight, bank: None });
+                return Ok(Self { start: None, aim, straight, mark: LineMark::Seen });
             }
             BallWay::Bank(rail, pocket) => (rail, pocket),
+            BallWay::TwoRails(first, second, pocket) => {
+                if matches!(by, JudgedBy::Rule(_)) {
+                    return Err(NoLine::TwoRailsByRule);
+                }
+                let (straight, aim) = off_two_rails(setup, stroke, [first, second], pocket)?;
+                let mark = contact_mark(setup, first, straight, skill);
+                return Ok(Self { start: None, aim, straight, mark });
+            }
         };
         let frame = BankFrame::new(setup, rail, pocket)?;
         let start = match by {
@@ -242,15 +350,27 @@ impl MeantLine {
         };
         let straight = frame.direction(start.start);
         let aim = aim_along(setup, stroke, straight)?;
-        Ok(Self { start: Some(start), aim, straight, bank: Some(frame) })
+        Ok(Self { start: Some(start), aim, straight, mark: LineMark::Start(Box::new(frame)) })
+    }
+
+    /// True where its mark is read with an error.
+    pub fn is_misread(&self) -> bool {
+        match &self.mark {
+            LineMark::Seen => false,
+            LineMark::Start(_) => self.start.is_some_and(|start| start.read_spread > 0.0),
+            LineMark::Contact { moves, .. } => moves.norm() > 0.0,
+        }
     }
 
     /// The direction of the line as it is judged with an error, in standard deviations.
     pub fn direction(&self, read: f64) -> Vec2 {
-        match (&self.bank, self.start) {
-            (Some(frame), Some(AimedStart { start, read_spread })) if read_spread > 0.0 => {
+        match (&self.mark, self.start) {
+            (LineMark::Start(frame), Some(AimedStart { start, read_spread }))
+                if read_spread > 0.0 =>
+            {
                 frame.direction(start + read_spread * read)
             }
+            (LineMark::Contact { to, moves }, _) => (*to + *moves * read).unit_or_zero(),
             _ => self.straight,
         }
     }

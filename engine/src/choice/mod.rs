@@ -1,4 +1,4 @@
-//! Bank or cut: every way of sending one ball to a pocket, straight or off one rail, by the chance that a person
+//! Bank or cut: every way of sending one ball to a pocket, straight or off a rail or two, by the chance that a person
 //! makes it.
 //!
 //! A person judges a line for the object ball, aims the cue ball so that it goes along it, and strikes. They err in
@@ -7,6 +7,7 @@
 //! - The line of a **cut** leads to the middle of the mouth. It is seen, so nothing is read.
 //! - The line of a **bank** is read off the rails and worked out by a rule, or is the exact one, whose mark is read all
 //!   the same. A misread line turns about the object ball.
+//! - A bank **off two rails** is known or isn't played: its place on the first rail is read.
 //! - **Throw and squirt** are known by habit: the aim is solved for whichever line was judged.
 //! - The **stroke** errs in aim, cut, speed and tip, for both alike.
 //!

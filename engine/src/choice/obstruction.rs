@@ -22,7 +22,7 @@ pub enum InTheWay {
 /// What first stands in the way of a shot; `None` where nothing does.
 pub fn in_the_way(shot: &Shot, way: BallWay) -> Option<InTheWay> {
     let mut met = false;
-    let mut rails = 0;
+    let mut rails = 0_usize;
     for event in &shot.events {
         let pair = match event.kind {
             EventKind::Ball(touch) => Some([event.ball, touch.other]),
@@ -63,7 +63,7 @@ pub fn in_the_way(shot: &Shot, way: BallWay) -> Option<InTheWay> {
             (EventKind::Cushion(_), None) if event.ball == OBJECT => {
                 rails += 1;
                 // Past its rails the ball has missed for another reason.
-                if rails > i32::from(way.is_bank()) {
+                if rails > way.rails().count() {
                     return None;
                 }
             }

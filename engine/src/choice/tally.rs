@@ -92,7 +92,7 @@ fn end(
     errors: StrokeErrors,
 ) -> (PocketVerdict, bool) {
     let judged = line.direction(errors.read);
-    let aim_rad = if line.start.is_some_and(|start| start.read_spread > 0.0) {
+    let aim_rad = if line.is_misread() {
         match aim_again(setup, &line.aim, judged) {
             Ok(aim) => aim.stroke.aim_rad,
             Err(_) => return (PocketVerdict::NotReached, false),

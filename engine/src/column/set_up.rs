@@ -1,7 +1,7 @@
 //! A bank as a person sets it up.
 
 use crate::bank::{Launch, speed_on};
-use crate::ensemble::{Member, MemberNumber};
+use crate::ensemble::Member;
 use crate::equipment::Equipment;
 use crate::rail::{BankGeometry, Line, Pocket, Rail};
 use crate::units::Speed;
@@ -65,9 +65,9 @@ impl SetUp {
     /// The same sent by a member's player, with what that player always does.
     #[must_use]
     pub fn sent_by(mut self, member: &Member, geometry: &BankGeometry) -> Self {
-        self.aim_error_rad += member.value(MemberNumber::AimBias);
-        let right = geometry.right_side_runs(self.line);
-        self.side += right * member.value(MemberNumber::SideBias);
+        let habit = member.habit();
+        self.aim_error_rad += habit.aim_rad;
+        self.side += geometry.right_side_runs(self.line) * habit.right_side;
         self
     }
 }

@@ -19,6 +19,10 @@ pub struct BallSpread {
     pub hands: u8,
     /// Whether half of them roll; else all slide.
     pub rolling: bool,
+    /// Which of [`SpeedWord::ALL`] they are struck at; none is all.
+    pub words: [bool; 3],
+    /// The side, as R·wz/v, that runs on a third of them and is reverse on another third; 0 for none at all.
+    pub side: f64,
 }
 
 /// The seed of the one sample that is used.
@@ -33,31 +37,43 @@ impl BallSpread {
         numbers: (1.0, 3.75),
         hands: 3,
         rolling: false,
+        words: [true; 3],
+        side: 0.0,
     };
     /// Fewer balls bias a rule's chance by up to two in a hundred.
     pub const COUNT: usize = 256;
 
     /// So many of them, evenly spread in all of this together; either half of a power of two is as well.
     pub fn balls(&self, count: usize) -> Vec<Condition> {
+        let dimensions = if self.side > 0.0 { 5 } else { 4 };
         let sample =
-            Sample { how: Sampling::Sobol, points: count.max(1) as u64, seed: SEED, dimensions: 4 };
+            Sample { how: Sampling::Sobol, points: count.max(1) as u64, seed: SEED, dimensions };
+        let words = self.words();
+        let spoken = words.iter().fold(0, |count, _| count + 1);
         (0..count as u64)
             .map(|at| {
-                let mut point = [0.0; 4];
-                sample.point(at, &mut point);
-                let [along, hand, word, roll] = point;
+                let mut point = [0.5; 5];
+                sample.point(at, &mut point[..dimensions]);
+                let [along, hand, word, roll, side] = point;
                 let rolls = self.rolling && roll >= 0.5;
                 Condition {
                     rail: self.rail,
                     pocket: self.pocket,
                     number: self.numbers.0 + (self.numbers.1 - self.numbers.0) * along,
                     off_rail_m: HAND_M * f64::from(one_of(self.hands.saturating_add(1), hand)),
-                    speed: Speed::Word(SpeedWord::ALL[usize::from(one_of(3, word))]),
+                    speed: Speed::Word(words[usize::from(one_of(spoken, word))]),
                     roll: if rolls { 1.0 } else { 0.0 },
-                    side: 0.0,
+                    side: self.side * (f64::from(one_of(3, side)) - 1.0),
                 }
             })
             .collect()
+    }
+
+    /// The speed words that they are struck at.
+    pub fn words(&self) -> Vec<SpeedWord> {
+        let asked = SpeedWord::ALL.into_iter().zip(self.words);
+        let words: Vec<SpeedWord> = asked.filter(|it| it.1).map(|it| it.0).collect();
+        if words.is_empty() { SpeedWord::ALL.to_vec() } else { words }
     }
 }
 

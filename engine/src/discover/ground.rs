@@ -1,7 +1,7 @@
 //! The chance of every ball over start number and spread of reading, ready to be looked up.
 
 use super::HeadRule;
-use super::head_rule::SeenBall;
+use super::corrections::SeenBall;
 use crate::chance::{HoldWindows, Skill, Window};
 use crate::rail::Reading;
 use rayon::prelude::*;

@@ -1,13 +1,10 @@
 //! A rule that a person reckons in the head.
 
+use super::corrections::{Corrections, SeenBall};
 use super::{Effort, SpokenSlope};
 use crate::chance::{AimedStart, Condition, Skill};
 use crate::rail::{BankGeometry, Line, Reading};
 use crate::rule::{Outside, Rule, RuleError, WayBetween};
-use crate::units::{Speed, SpeedWord};
-
-/// A hand's breadth: 4 inches, as horses are measured, m.
-pub const HAND_M: f64 = 0.1016;
 
 /// start = slope × contact + offset, steeper or flatter past a bend, and corrected for the ball.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,72 +30,10 @@ pub struct Bend {
     pub slope: SpokenSlope,
 }
 
-/// What is added to the start number for the ball, tenths of a diamond.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
-pub struct Corrections {
-    /// For each whole hand off the rail.
-    pub hand: i8,
-    /// For a soft stroke.
-    pub soft: i8,
-    /// For a firm stroke.
-    pub firm: i8,
-    /// For a ball that rolls.
-    pub rolling: i8,
-}
-
-/// What a person sees of a ball that a correction may ask for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct SeenBall {
-    /// Whole hands off the rail.
-    pub hands: i8,
-    /// The speed by word; other speeds are corrected as medium.
-    pub word: SpeedWordPlace,
-    /// It rolls more than it slides.
-    pub rolls: bool,
-}
-
-/// The place of a speed word among all.
-pub(super) type SpeedWordPlace = u8;
-
-impl SeenBall {
-    pub(super) fn of(condition: &Condition) -> Self {
-        let word = match condition.speed {
-            Speed::Word(SpeedWord::Soft) => 0,
-            Speed::Word(SpeedWord::Firm) => 2,
-            _ => 1,
-        };
-        let mut hands = 0;
-        while hands < 40 && condition.off_rail_m > (f64::from(hands) + 0.5) * HAND_M {
-            hands += 1;
-        }
-        Self { hands, word, rolls: condition.roll > 0.5 }
-    }
-}
-
-impl Corrections {
-    /// What is added for a ball, tenths of a diamond.
-    pub(super) fn for_ball(self, ball: SeenBall) -> i16 {
-        let speed = match ball.word {
-            0 => self.soft,
-            1 => 0,
-            _ => self.firm,
-        };
-        let rolling = if ball.rolls { self.rolling } else { 0 };
-        i16::from(self.hand) * i16::from(ball.hands) + i16::from(speed) + i16::from(rolling)
-    }
-
-    fn effort(self, effort: Effort) -> Effort {
-        let hand = if self.hand == 0 { effort } else { effort.and(2, 1) };
-        let others = [self.soft, self.firm, self.rolling];
-        others.iter().filter(|it| **it != 0).fold(hand, |effort, _| effort.and(1, 1))
-    }
-}
-
 impl HeadRule {
     /// One straight piece without corrections.
     pub const fn straight(reading: Reading, slope: SpokenSlope, offset: i8) -> Self {
-        let corrections = Corrections { hand: 0, soft: 0, firm: 0, rolling: 0 };
-        Self { reading, slope, offset, bend: None, corrections }
+        Self { reading, slope, offset, bend: None, corrections: Corrections::NONE }
     }
 
     /// What it asks of a head.

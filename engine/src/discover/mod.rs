@@ -5,8 +5,13 @@
 //! start number that is aimed from and the spread of reading; a rule only reads it. [`search`] goes through a whole
 //! [`Grammar`] and keeps the best rule of every effort; [`RuleFront`] holds what is worth its effort, with chances from
 //! balls and tables that took no part in the search.
+//!
+//! [`CorrectionTables`] asks less: what to add to the starts of one rule, whatever it is, for the ball, its stroke and
+//! the table.
 
 mod balls;
+mod correcting;
+mod corrections;
 mod effort;
 mod front;
 mod grammar;
@@ -17,10 +22,12 @@ mod slope;
 mod words;
 
 pub use balls::BallSpread;
+pub use correcting::{CorrectionRow, CorrectionTable, CorrectionTables};
+pub use corrections::{CorrectedFor, Corrections, HAND_M};
 pub use effort::{Effort, EffortWeights};
 pub use front::{FrontRule, Halves, RuleFront, best_possible, chances};
 pub use grammar::Grammar;
 pub use ground::Ground;
-pub use head_rule::{Bend, Corrections, HAND_M, HeadRule};
+pub use head_rule::{Bend, HeadRule};
 pub use search::{BestByEffort, search};
 pub use slope::SpokenSlope;

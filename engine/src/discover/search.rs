@@ -1,8 +1,8 @@
 //! The best rule of every effort.
 
+use super::corrections::SeenBall;
 use super::grammar::with_none;
 use super::ground::RuleNumbers;
-use super::head_rule::SeenBall;
 use super::{Corrections, Effort, Grammar, Ground, HeadRule};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -150,7 +150,7 @@ impl Groups {
         };
         for &hand in &self.hand {
             for &rolling in &self.rolling {
-                let none = Corrections { hand, rolling, ..Corrections::default() };
+                let none = Corrections { hand, rolling, ..Corrections::NONE };
                 let medium = over(1, none);
                 let soft =
                     with_and_without(&self.soft, |soft| over(0, Corrections { soft, ..none }));
@@ -158,7 +158,7 @@ impl Groups {
                     with_and_without(&self.firm, |firm| over(2, Corrections { firm, ..none }));
                 for (soft, soft_sum) in soft {
                     for &(firm, firm_sum) in &firm {
-                        let corrections = Corrections { hand, soft, firm, rolling };
+                        let corrections = Corrections { soft, firm, ..none };
                         let rule = HeadRule { corrections, ..base };
                         let chance = (medium + soft_sum + firm_sum) / self.balls;
                         best.offer(rule.effort(), chance, rule);

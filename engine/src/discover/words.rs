@@ -34,21 +34,12 @@ impl HeadRule {
 impl Corrections {
     /// Each correction as it is said.
     pub fn words(self) -> Vec<String> {
-        let said = |tenths: i8, when: &str| {
-            let what = tenths_of(tenths.unsigned_abs());
-            let verb = if tenths < 0 { "take off" } else { "add" };
-            format!("{verb} {what} {when}")
-        };
-        [
-            (self.hand, "for each hand off the rail"),
-            (self.soft, "if soft"),
-            (self.firm, "if firm"),
-            (self.rolling, "if it rolls"),
-        ]
-        .into_iter()
-        .filter(|(tenths, _)| *tenths != 0)
-        .map(|(tenths, when)| said(tenths, when))
-        .collect()
+        self.rows()
+            .map(|(what, tenths)| {
+                let verb = if tenths < 0 { "take off" } else { "add" };
+                format!("{verb} {} {}", tenths_of(tenths.unsigned_abs()), what.words())
+            })
+            .collect()
     }
 }
 
@@ -133,7 +124,7 @@ mod tests {
         let bent = HeadRule {
             reading: Reading::Sight,
             bend: Some(Bend { at: 5, slope: SpokenSlope::new(2, 1, 2) }),
-            corrections: Corrections { hand: -1, soft: 3, firm: 0, rolling: -5 },
+            corrections: Corrections { hand: -1, soft: 3, rolling: -5, ..Corrections::NONE },
             ..straight(SpokenSlope::new(1, 3, 4), -2)
         };
         assert_eq!(

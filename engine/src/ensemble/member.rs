@@ -10,7 +10,24 @@ pub struct Member {
     pub place: [f64; MemberNumber::COUNT],
 }
 
+/// What a player always does, whatever shot is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Habit {
+    /// The aim error that they always have, rad; positive turns the line towards the pocket's end of the rail.
+    pub aim_rad: f64,
+    /// The side that they always give, as R·wz/v; positive to the right of the ball's middle.
+    pub right_side: f64,
+}
+
 impl Member {
+    /// What its player always does.
+    pub fn habit(&self) -> Habit {
+        Habit {
+            aim_rad: self.value(MemberNumber::AimBias),
+            right_side: self.value(MemberNumber::SideBias),
+        }
+    }
+
     /// The value of one of its numbers.
     pub fn value(&self, number: MemberNumber) -> f64 {
         number.spread().value_at(self.place[number.place()])

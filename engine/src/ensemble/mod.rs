@@ -7,6 +7,6 @@ mod member;
 mod number;
 mod weights;
 
-pub use member::Member;
+pub use member::{Habit, Member};
 pub use number::{MemberNumber, Spread};
 pub use weights::Ensemble;

@@ -15,6 +15,7 @@ mod error;
 mod function;
 mod lines;
 mod name;
+mod plus;
 mod spot;
 #[cfg(test)]
 mod tests;

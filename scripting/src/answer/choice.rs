@@ -3,7 +3,8 @@
 use super::discovered::ChanceAnswer;
 use crate::playing::ChoiceFindings;
 use crate::telling::{bank_or_cut_sentence, why_not};
-use railproof_engine::choice::{BallWay, FoundChoice};
+use railproof_engine::choice::FoundChoice;
+use railproof_engine::rail::Rail;
 use railproof_engine::verdict::PocketVerdict;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -38,6 +39,8 @@ pub struct WayAnswer {
     pub pocket: &'static str,
     /// The rail of a bank.
     pub rail: Option<&'static str>,
+    /// The one after it, of a bank off two.
+    pub second_rail: Option<&'static str>,
     /// The start number of a bank's line, groove reading.
     pub start_diamonds: Option<f64>,
     /// The spread of it from reading and reckoning.
@@ -82,10 +85,8 @@ impl WayAnswer {
         Self {
             kind: if one.way.is_bank() { "bank" } else { "cut" },
             pocket: one.way.pocket().name(),
-            rail: match one.way {
-                BallWay::Cut(_) => None,
-                BallWay::Bank(rail, _) => Some(rail.name()),
-            },
+            rail: one.way.rails().next().map(Rail::name),
+            second_rail: one.way.rails().nth(1).map(Rail::name),
             start_diamonds: start.map(|start| start.start),
             read_spread_diamonds: start.map(|start| start.read_spread),
             chance: tally.map(|tally| tally.chance().into()),

@@ -97,13 +97,13 @@ impl From<PairedDifference> for ChanceAnswer {
 impl DiscoveredAnswer {
     /// Of a search.
     pub fn new(question: &DiscoverQuestion, found: &Discovered) -> Self {
-        let balls = &question.balls;
+        let balls = &question.asked.balls;
         Self {
-            player: question.player.name.clone(),
-            table: question.table.name.clone(),
+            player: question.asked.player.name.clone(),
+            table: question.asked.table.name.clone(),
             rail: balls.rail.name(),
             pocket: balls.pocket.name(),
-            rail_model: question.model.name(),
+            rail_model: question.asked.model.name(),
             balls_from_diamonds: balls.numbers.0,
             balls_to_diamonds: balls.numbers.1,
             most_hands: balls.hands,

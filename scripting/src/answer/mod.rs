@@ -3,6 +3,7 @@
 
 mod bank;
 mod choice;
+mod corrected;
 mod discovered;
 mod event;
 mod known;
@@ -18,6 +19,7 @@ mod track;
 
 pub use bank::BankAnswer;
 pub use choice::ChoiceAnswer;
+pub use corrected::CorrectedAnswer;
 pub use discovered::DiscoveredAnswer;
 pub use missed::MissAnswer;
 pub use player::ShotPlayerAnswer;

@@ -3,9 +3,11 @@
 //! One file for each command. Nothing here computes; it reads flags, calls the other rooms and
 //! shows what came out.
 
+mod asked_balls;
 mod at_terminal;
 pub mod bank;
 mod budget;
+pub mod correct;
 pub mod discover;
 pub mod fit;
 mod fit_progress;
@@ -17,6 +19,7 @@ pub mod new;
 mod output;
 mod pace;
 pub mod plan;
+pub mod player;
 mod progress;
 pub mod run;
 mod scenarios;
@@ -95,6 +98,10 @@ pub enum Command {
     Fit(fit::FitArgs),
     /// Search the rules that you can work out in your head for those that make the most balls for their effort.
     Discover(discover::DiscoverArgs),
+    /// Say what to add to a rule's starts, or take off them, for the ball and the table: a small table to remember.
+    Correct(correct::CorrectArgs),
+    /// Say how far your shots fall from what you meant, by banks that you sent again and again.
+    Player(player::PlayerArgs),
     /// Say how a filmed ball moved before and after the rail.
     Track(track::TrackArgs),
     /// Show a sweep as plain data, to be played here or elsewhere.
@@ -181,17 +188,22 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             }
         }
         Command::Discover(args) => Needs {
-            reads: [
-                named([
-                    Some(args.equipment.as_str()),
-                    args.cushion.as_deref(),
-                    Some(args.player.as_str()),
-                ]),
-                files_to_read([args.table.as_deref()]),
-            ]
-            .concat(),
+            reads: args.asked.reads(),
             writes: args.into.clone().into_iter().collect(),
             ..Needs::of(&args.budget, Budget::PATIENT)
+        },
+        Command::Correct(args) => {
+            Needs { reads: args.asked.reads(), ..Needs::of(&args.budget, Budget::PATIENT) }
+        }
+        Command::Player(args) => Needs {
+            reads: [
+                file_to_read(&args.measurements),
+                files_to_read([args.table.as_deref()]),
+                named([Some(args.equipment.as_str()), Some(args.like.as_str())]),
+            ]
+            .concat(),
+            writes: args.out.as_deref().map(file_to_write).unwrap_or_default(),
+            ..Needs::of(&args.budget, Budget::USUAL)
         },
         Command::Track(args) if !args.template => Needs {
             reads: [
@@ -236,6 +248,8 @@ fn obey(line: &CommandLine) -> Exit {
         Command::Bank(args) => bank::run(args),
         Command::Fit(args) => fit::run(args),
         Command::Discover(args) => discover::run(args),
+        Command::Correct(args) => correct::run(args),
+        Command::Player(args) => player::run(args),
         Command::Track(args) => track::run(args),
         Command::Plan(args) => plan::run(args),
         Command::Sweep(args) => sweep::run(args),
@@ -302,12 +316,13 @@ where
 }
 
 /// A whole call for those commands that are called without what they need.
-const INSTANCES: [(&str, &str); 5] = [
+const INSTANCES: [(&str, &str); 6] = [
     ("bank", "bank --contact 2 --off-rail \"10 in\" --speed medium"),
     ("run", "run scenarios/first.lua"),
     ("test", "test scenarios"),
     ("shot", "shot scenarios/shots/corner-bank.yaml"),
     ("fit", "fit --template"),
+    ("player", "player scenarios/measured/misses.csv --on harbour-hall"),
 ];
 
 /// Puts a whole call under the complaint about a missing argument.

@@ -34,10 +34,10 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
             "How many balls does a rule make, and how hard is it to use?".to_owned(),
             capital(&format!(
                 "{}, {}, {} rail to the {} pocket",
-                question.player.name,
-                question.table.name,
-                question.balls.rail.name(),
-                question.balls.pocket.name()
+                question.asked.player.name,
+                question.asked.table.name,
+                question.asked.balls.rail.name(),
+                question.asked.balls.pocket.name()
             )),
         ],
         x: NumericAxis {

@@ -3,9 +3,9 @@
 use super::DiscoverQuestion;
 use crate::fault::Fault;
 use railproof_engine::ask::PairedDifference;
-use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, Skill, SpreadNodes};
+use railproof_engine::chance::{AimedStart, Chance, HoldWindows, RuleChances, Skill};
 use railproof_engine::discover::{
-    EffortWeights, Ground, Halves, HeadRule, RuleFront, best_possible, search,
+    EffortWeights, Ground, HeadRule, RuleFront, best_possible, search,
 };
 use railproof_engine::rule::{NamedRule, common_rules};
 
@@ -60,13 +60,8 @@ impl Discovered {
     /// # Errors
     /// A [`Fault`] for balls that make no bank.
     pub fn of(question: &DiscoverQuestion) -> Result<Self, Fault> {
-        let skill = &question.player.skill;
-        let tables = question.tables();
-        let counts = if tables.len() > 1 { SpreadNodes::FEW } else { SpreadNodes::USUAL };
-        let nodes = SpreadNodes::of(skill, counts);
-        let balls = question.balls.balls(question.count);
-        let no_banks = |error| Fault::bad_input(format!("these balls make no banks: {error}"));
-        let halves = Halves::find(&tables, question.model, &nodes, &balls).map_err(no_banks)?;
+        let skill = &question.asked.player.skill;
+        let halves = question.asked.halves()?;
         let steepest =
             question.grammar.slopes.iter().map(|slope| slope.value()).fold(1.0, f64::max);
         let best = search(&Ground::new(&halves.searched, skill, steepest), &question.grammar);
@@ -85,17 +80,21 @@ impl Discovered {
                 OtherWeights { weights, enter, leave }
             })
             .to_vec();
-        let size = |half: &HoldWindows| (half.conditions().len(), half.weights().len());
         Ok(Self {
             rules: best.tried(),
-            searched: size(&halves.searched),
-            told: size(&halves.told),
+            searched: half_size(&halves.searched),
+            told: half_size(&halves.told),
             best_possible,
             common,
             other_weights,
             front,
         })
     }
+}
+
+/// Balls and tables.
+pub(super) fn half_size(half: &HoldWindows) -> (usize, usize) {
+    (half.conditions().len(), half.weights().len())
 }
 
 fn common(told: &HoldWindows, skill: &Skill, named: &RuleChances) -> Vec<CommonRule> {

@@ -1,8 +1,11 @@
-//! Rules searched for a player and a table: the question, and all that is found.
+//! Rules, and corrections of a rule, searched for a player and a table: the question, and all that is found.
 
+mod asked_balls;
+mod corrected;
 mod findings;
 mod question;
 
+pub use asked_balls::{AskedBalls, MOST_BALLS, MOST_TABLES};
+pub use corrected::CorrectedFindings;
 pub use findings::{CommonRule, Discovered, OtherWeights};
-
-pub use question::{DiscoverQuestion, MOST_BALLS, MOST_TABLES};
+pub use question::DiscoverQuestion;

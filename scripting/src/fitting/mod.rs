@@ -1,4 +1,4 @@
-//! A table's ensemble: narrowed by measured banks, kept as a file, read again.
+//! A table's ensemble: narrowed by measured banks, kept as a file, read again; a player by their own repeated banks.
 
 mod asked;
 mod ensemble_file;
@@ -8,6 +8,7 @@ mod measured_table;
 mod missed;
 mod next;
 mod number_text;
+mod own_player;
 mod rail_models;
 
 pub use ensemble_file::{FEWEST_MEMBERS, read_table, table_text};
@@ -17,4 +18,5 @@ pub use measured_table::{MeasuredTable, TableOrigin, nine_foot};
 pub use missed::MissFindings;
 pub use next::{NextBanks, NextPurpose, TwoCushions};
 pub use number_text::NumberUnit;
+pub use own_player::OwnPlayer;
 pub use rail_models::{RailModelFit, rail_models};

@@ -2,9 +2,11 @@
 
 mod fields;
 mod shipped;
+mod written;
 
 pub(crate) use fields::{INLINE_PLAYER, PLAYER};
 pub use shipped::{shipped_player_names, shipped_player_text};
+pub use written::player_text;
 
 use crate::fault::Fault;
 use crate::fields::GroupValues;

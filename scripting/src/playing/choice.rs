@@ -120,14 +120,27 @@ impl<'w> ChoiceAsked<'w> {
         }
     }
 
-    /// The answer for the balls as they lie.
+    /// The answer for the balls as they lie, with banks off two rails where their lines are known.
     pub fn answer(&self, draw: ChoiceDraw) -> ChoiceFindings {
+        self.told(draw, true)
+    }
+
+    /// The same without banks off two rails.
+    pub fn answer_off_one_rail(&self, draw: ChoiceDraw) -> ChoiceFindings {
+        self.told(draw, false)
+    }
+
+    fn told(&self, draw: ChoiceDraw, two_rails: bool) -> ChoiceFindings {
+        let mut question = self.question();
+        if two_rails && self.rule.is_none() {
+            question.ways.extend(BallWay::all_off_two_rails(&self.pockets));
+        }
         ChoiceFindings {
             player: self.player.name.clone(),
             rule: self.rule.as_ref().map(|named| named.name.clone()),
             names: self.names.clone(),
             speed_m_s: self.stroke.speed_m_s,
-            choice: self.question().answer(draw),
+            choice: question.answer(draw),
         }
     }
 }

@@ -15,6 +15,7 @@ mod written;
 pub use partial::Partial;
 pub use shipped::{shipped_names, shipped_text};
 pub use written::profile_text;
+pub(crate) use written::quoted;
 
 pub(crate) use checks::{PartsConflict, check_parts};
 pub(crate) use fields::{INLINE_PROFILE, PROFILE, SECTIONS};

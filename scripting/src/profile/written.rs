@@ -62,7 +62,7 @@ fn inches_of(length_m: f64) -> Option<f64> {
 const MOST_DECIMALS: usize = 19;
 
 /// In YAML's double quotes.
-fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', " "))
 }
 

@@ -21,6 +21,12 @@ pub fn ball_way_words(way: BallWay) -> String {
         BallWay::Bank(rail, pocket) => {
             format!("the bank off the {} rail into the {} pocket", rail.name(), pocket.name())
         }
+        BallWay::TwoRails(first, second, pocket) => format!(
+            "the bank off the {} rail and the {} rail into the {} pocket",
+            first.name(),
+            second.name(),
+            pocket.name()
+        ),
     }
 }
 
@@ -170,6 +176,10 @@ fn short_way(way: BallWay) -> String {
         BallWay::Cut(pocket) => format!("cut into {}", pocket.name()),
         BallWay::Bank(rail, pocket) => {
             format!("bank off the {} rail into {}", rail.name(), pocket.name())
+        }
+        BallWay::TwoRails(first, second, pocket) => {
+            let (first, second) = (first.name(), second.name());
+            format!("bank off the {first} rail and the {second} rail into {}", pocket.name())
         }
     }
 }

@@ -2,7 +2,7 @@
 
 use super::amounts::grouped;
 use super::wording::count;
-use crate::discovering::{DiscoverQuestion, Discovered};
+use crate::discovering::{AskedBalls, DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
 use railproof_engine::discover::{EffortWeights, FrontRule, HeadRule};
@@ -30,7 +30,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
     let _ = writeln!(
         text,
         "With it {} makes {} balls of a hundred; no such rule can make more than {}.",
-        question.player.name,
+        question.asked.player.name,
         chance_words(named.chance),
         hundredths(found.best_possible)
     );
@@ -80,29 +80,51 @@ fn common_table(found: &Discovered) -> String {
 
 /// What the search was made on.
 fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
+    let rules = format!("{} rules", grouped(found.rules));
+    searched_words(&question.asked, &rules, found.searched, found.told)
+}
+
+/// What a search was made on, and that its chances come from elsewhere.
+pub(super) fn searched_words(
+    asked: &AskedBalls,
+    tried: &str,
+    searched: (usize, usize),
+    told: (usize, usize),
+) -> String {
     let half = |(balls, tables): (usize, usize)| {
         let balls = count(balls as u64, "ball", "balls");
         if tables > 1 { format!("{balls} on {tables} tables") } else { balls }
     };
-    let others =
-        half(found.told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
-    let balls = &question.balls;
-    let sliding = if balls.rolling { "half of them rolling" } else { "all sliding" };
+    let others = half(told).replacen(" ball", " other ball", 1).replace(" tables", " other tables");
+    let balls = &asked.balls;
     let off = match balls.hands {
         0 => "frozen to it".to_owned(),
         hands => format!("up to {} off it", count(u64::from(hands), "hand", "hands")),
     };
+    let words: Vec<&str> = balls.words().iter().map(|word| word.name()).collect();
+    let speeds = match words.as_slice() {
+        [one] => (*one).to_owned(),
+        [one, other] => format!("{one} or {other}"),
+        _ => "at every speed word".to_owned(),
+    };
+    let sliding = if balls.rolling { "half of them rolling" } else { "all sliding" };
+    let side = match balls.side {
+        0.0 => String::new(),
+        side => format!(
+            ", a third with running and a third with reverse side of {}",
+            short_number(side, 2)
+        ),
+    };
     format!(
-        "{}, {} rail to the {} pocket, {} rail model. {} rules were tried on {}. The chances come from {others}, so \
-         that a rule's luck on the first ones does not count. After ± stands twice the standard error. The balls lie \
-         from {} to {} diamonds along the rail, {off}, at every speed word, {sliding}. Only clean balls count: one \
-         that touches a point of the mouth does not.",
-        question.table.name,
+        "{}, {} rail to the {} pocket, {} rail model. {tried} were tried on {}. The chances come from {others}, so \
+         that luck on the first ones does not count. After ± stands twice the standard error. The balls lie \
+         from {} to {} diamonds along the rail, {off}, {speeds}, {sliding}{side}. Only clean balls count: one that \
+         touches a point of the mouth does not.",
+        asked.table.name,
         balls.rail.name(),
         balls.pocket.name(),
-        question.model.name(),
-        grouped(found.rules),
-        half(found.searched),
+        asked.model.name(),
+        half(searched),
         short_number(balls.numbers.0, 2),
         short_number(balls.numbers.1, 2),
     )

@@ -16,7 +16,7 @@ pub const HIDDEN: [f64; MemberNumber::COUNT] =
     [0.35, 0.55, 0.6, 0.5, 0.25, 0.6, 0.4, 0.7, 0.6, 0.45, 0.55, 0.6, 0.65];
 const SEED: u64 = 20_261_129;
 /// The corner's number is read to a twentieth of a diamond.
-const READ_TO: f64 = 0.05;
+pub const READ_TO: f64 = 0.05;
 
 /// Contact, start, inches off the rail, speed: six more after those at twice the contact.
 const FURTHER: [(f64, f64, f64, SpeedWord); 6] = [
@@ -69,7 +69,8 @@ fn text() -> String {
     text
 }
 
-fn row(bank: &MeasuredBank, number_of: impl Fn(f64) -> (bool, f64)) -> String {
+/// A bank as a row of a file.
+pub fn row(bank: &MeasuredBank, number_of: impl Fn(f64) -> (bool, f64)) -> String {
     let SetUp { line, pocket, off_rail_m, speed, .. } = bank.set_up;
     let Speed::Word(word) = speed else { panic!("a speed in words") };
     let seen = match bank.seen {

@@ -14,6 +14,7 @@ mod filmed;
 mod gain;
 mod misfit;
 mod missed;
+mod own_misses;
 mod promises;
 mod protocol;
 mod python;

@@ -75,6 +75,7 @@ fn every_command_stops_at_its_time() {
         &["sweep", "loops.lua", "--into", "out"],
         &["fit", "hall.csv", "--members", "60000", "--quiet"],
         &["discover", "--known-by", "ranges", "--balls", "2000"],
+        &["correct", "--known-by", "ranges", "--balls", "2000"],
         &[
             "bank",
             "--contact",

@@ -8,7 +8,7 @@ use railproof_engine::chance::{
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{BankGeometry, Reading};
-use railproof_engine::rule::Rule;
+use railproof_engine::rule::{Rule, common_rules};
 use railproof_engine::units::{Speed, SpeedWord};
 use railproof_engine::vector::Vec2;
 use railproof_tests::{is_thorough, shipped_equipment};
@@ -196,4 +196,42 @@ fn what_two_rules_share_drops_out_of_their_difference() {
         (ranked[0].chance.chance - ranked[1].chance.chance - ranked[1].behind.difference).abs()
             < 1e-12
     );
+}
+
+#[test]
+fn rules_are_ranked_on_every_table_of_an_ensemble() {
+    let tables = wide(&shipped_equipment("nine-foot"), 16);
+    let model = RailModel::NoseAndCloth;
+    let conditions: Vec<Condition> =
+        (0..8).map(|at| ball(1.2 + 0.3 * f64::from(at), 0.0, SpeedWord::Medium)).collect();
+    let nodes = SpreadNodes::of(&CLUB, (3, 3));
+    let windows = HoldWindows::find(&tables, model, nodes, &conditions).expect("banks");
+    let rules: Vec<Vec<Option<AimedStart>>> = common_rules()
+        .expect("rules")
+        .iter()
+        .map(|named| {
+            let of = |(at, condition): (usize, &Condition)| {
+                AimedStart::by_rule(&named.rule, condition, &CLUB, windows.geometry(at)).ok()
+            };
+            conditions.iter().enumerate().map(of).collect()
+        })
+        .collect();
+    let ranked = rank_by_chance(&windows, &CLUB, &rules);
+    // Table by table, by the chances of single balls.
+    let mut best = vec![0.0; rules.len()];
+    for table in 0..tables.len() {
+        let made = |rule: &[Option<AimedStart>]| -> f64 {
+            let of = |(at, target): (usize, &Option<AimedStart>)| {
+                target.map_or(0.0, |target| windows.chances(at, target, &CLUB)[table])
+            };
+            rule.iter().enumerate().map(of).sum()
+        };
+        let sums: Vec<f64> = rules.iter().map(|rule| made(rule)).collect();
+        let first = (0..sums.len()).max_by(|a, b| sums[*a].total_cmp(&sums[*b])).expect("rules");
+        best[first] += 1.0 / 16.0;
+    }
+    for standing in &ranked {
+        assert!((standing.best_on - best[standing.rule]).abs() < 1e-12, "{standing:?}");
+    }
+    assert!(best.iter().filter(|share| **share > 0.0).count() > 1, "{best:?}");
 }

@@ -44,21 +44,24 @@ fn no_errors_of_judging() -> Skill {
     Skill { start_read: 0.0, start_read_past_end: 0.0, ..*CLUB }
 }
 
+/// Places of the cue ball and of the object ball; the last is played from the far side of the side pocket across.
+const LAYOUTS: [((f64, f64), (f64, f64)); 6] = [
+    ((-0.2, -0.4), (0.3, 0.2)),
+    ((0.1, -0.4), (0.3, 0.1)),
+    ((0.8, -0.3), (0.5, 0.2)),
+    ((0.55, -0.35), (0.3, 0.1)),
+    ((-0.3, 0.2), (0.5, 0.3)),
+    ((0.35, -0.35), (0.3, 0.1)),
+];
+
 #[test]
 fn a_known_line_goes_through_the_middle_of_the_mouth() {
     let world = table();
-    let mut banks = 0;
-    for (cue, object) in [
-        ((-0.2, -0.4), (0.3, 0.2)),
-        ((0.1, -0.4), (0.3, 0.1)),
-        ((0.8, -0.3), (0.5, 0.2)),
-        ((0.55, -0.35), (0.3, 0.1)),
-        ((-0.3, 0.2), (0.5, 0.3)),
-        // Played from the far side of the side pocket across.
-        ((0.35, -0.35), (0.3, 0.1)),
-    ] {
+    let mut banks = [0; 3];
+    for (cue, object) in LAYOUTS {
         let (cue, object) = (Vec2::new(cue.0, cue.1), Vec2::new(object.0, object.1));
-        for way in BallWay::all(&Pocket::ALL) {
+        let off_two = BallWay::all_off_two_rails(&Pocket::ALL);
+        for way in BallWay::all(&Pocket::ALL).into_iter().chain(off_two) {
             let setup = Setup::new(&world, cue, object, way.pocket());
             let stroke = Stroke::centre(3.0, 0.0);
             let Ok(line) = MeantLine::new(&setup, &stroke, way, JudgedBy::Knowledge, &CLUB) else {
@@ -66,18 +69,15 @@ fn a_known_line_goes_through_the_middle_of_the_mouth() {
             };
             let (_, verdict) = setup.judge(&line.aim.stroke).expect("a shot");
             let Some(arrival) = verdict.arrival else { continue };
-            let off = match way {
-                BallWay::Cut(_) => None,
-                BallWay::Bank(rail, _) => Some(rail),
-            };
+            let off = way.rails().last();
             // A ball that kissed comes there another way.
             if arrival.last_rail == off && verdict.met_again_s.is_none() {
                 assert!(arrival.miss_m.abs() < 1e-5, "{cue:?} {way:?}: {} m", arrival.miss_m);
-                banks += usize::from(way.is_bank());
+                banks[way.rails().count()] += 1;
             }
         }
     }
-    assert!(banks >= 6, "{banks} banks were looked at");
+    assert!(banks[1] >= 6 && banks[2] >= 4, "{banks:?} cuts and banks were looked at");
 }
 
 #[test]
@@ -172,8 +172,9 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
     assert!((meant.start - known.start).abs() < 1e-12);
     assert!((meant.read_spread - spread).abs() < 1e-12);
 
-    let full = (CLUB.aim_rad * CLUB.aim_rad + CLUB.cut_rad * CLUB.cut_rad).sqrt();
     let away_m = (line.aim.hit.cue_before.position - setup.cue.state.position).norm();
+    let cut_rad = CLUB.cut_rad * away_m / 0.5;
+    let full = (CLUB.aim_rad * CLUB.aim_rad + cut_rad * cut_rad).sqrt();
     let turn_rad = full * world.equipment().ball.diameter_m / away_m;
     let mut plain = Plain(7);
     let mut made = 0_u32;
@@ -204,6 +205,37 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
 }
 
 #[test]
+fn the_farther_the_cue_ball_lies_the_rarer_is_a_cut_made() {
+    let world = table();
+    let object = Vec2::new(0.5, 0.1);
+    // A cue ball on one line through the ghost ball, ever farther from it.
+    let near = Setup::new(&world, Vec2::new(0.2, 0.1), object, Pocket::FootRight);
+    let stroke = Stroke::centre(2.0, 0.0);
+    let line =
+        MeantLine::new(&near, &stroke, BallWay::Cut(Pocket::FootRight), JudgedBy::Knowledge, &CLUB)
+            .expect("a line");
+    let hit = line.aim.hit.cue_before.position;
+    let from = (near.cue.state.position - hit).unit_or_zero();
+    let draw = Draw { replicates: 16, shots: 256, seed: 3 };
+    let mut last = 1.0;
+    for away_m in [0.25, 0.5, 1.0, 1.5] {
+        let setup = Setup::new(&world, hit + from * away_m, object, Pocket::FootRight);
+        let way = BallWay::Cut(Pocket::FootRight);
+        let line =
+            MeantLine::new(&setup, &stroke, way, JudgedBy::Knowledge, &CLUB).expect("a line");
+        let spread = StrokeSpread::of(&CLUB, setup.cue.ball.radius_m(), Some(away_m));
+        // Met full, a ball is turned by away/2R times the turn of the cue: what is left is what is told of the cut.
+        let turned = spread.turn_rad * away_m / setup.cue.ball.diameter_m;
+        let told = CLUB.aim_rad.hypot(CLUB.cut_rad * away_m / 0.5);
+        assert!((turned - told).abs() < 1e-15);
+        let tally = ChoiceTally::play(&setup, way, &line, spread, draw);
+        let chance = tally.chance();
+        assert!(chance.chance + 3.0 * chance.error < last, "{away_m} m: {chance:?} after {last}");
+        last = chance.chance;
+    }
+}
+
+#[test]
 fn a_mirrored_layout_has_the_same_lines_and_the_same_chances() {
     let world = table();
     let setup = banked(&world);
@@ -218,8 +250,12 @@ fn a_mirrored_layout_has_the_same_lines_and_the_same_chances() {
     // mirrored themselves, and agree within the draws' own error.
     let sideless = Skill { aim_rad: 0.0, cut_rad: 0.0, side: 0.0, ..*CLUB };
     for skill in [sideless, *CLUB] {
-        let own = asked(setup.clone(), skill, JudgedBy::Knowledge).answer(ChoiceDraw::USUAL);
-        let its = asked(mirrored.clone(), skill, JudgedBy::Knowledge).answer(ChoiceDraw::USUAL);
+        let answer = |setup: &Setup<'_>| {
+            let mut asked = asked(setup.clone(), skill, JudgedBy::Knowledge);
+            asked.ways.extend(BallWay::all_off_two_rails(&Pocket::ALL));
+            asked.answer(ChoiceDraw::USUAL)
+        };
+        let (own, its) = (answer(&setup), answer(&mirrored));
         let mut made = 0;
         for one in &own.found {
             let way = across(one.way);
@@ -251,11 +287,17 @@ fn across(way: BallWay) -> BallWay {
         let (x, y) = pocket.signs();
         Pocket::ALL.into_iter().find(|it| it.signs() == (x, -y)).expect("it has a mirror image")
     };
+    let over = |rail: Rail| match rail {
+        Rail::Left => Rail::Right,
+        Rail::Right => Rail::Left,
+        end => end,
+    };
     match way {
         BallWay::Cut(of) => BallWay::Cut(pocket(of)),
-        BallWay::Bank(Rail::Left, of) => BallWay::Bank(Rail::Right, pocket(of)),
-        BallWay::Bank(Rail::Right, of) => BallWay::Bank(Rail::Left, pocket(of)),
-        BallWay::Bank(rail, of) => BallWay::Bank(rail, pocket(of)),
+        BallWay::Bank(rail, of) => BallWay::Bank(over(rail), pocket(of)),
+        BallWay::TwoRails(first, second, of) => {
+            BallWay::TwoRails(over(first), over(second), pocket(of))
+        }
     }
 }
 
@@ -312,4 +354,42 @@ fn a_bank_that_would_be_made_but_for_the_cue_ball_is_not() {
     let tally = bank.tally.as_ref().expect("it was played");
     assert!(tally.scratched() > 0.3, "{}", tally.scratched());
     assert!(tally.chance().chance + tally.scratched() <= 1.0);
+}
+
+#[test]
+fn the_mark_of_a_bank_off_two_rails_is_read_at_the_first_and_no_rule_gives_one() {
+    let world = table();
+    let stroke = Stroke::centre(3.0, 0.0);
+    let rule = Rule::linear(2.2, 0.0, Reading::Groove).expect("finite");
+    let mut lines = 0;
+    let ways = BallWay::all_off_two_rails(&Pocket::ALL);
+    for ((cue, object), way) in
+        LAYOUTS.into_iter().flat_map(|it| ways.iter().map(move |way| (it, *way)))
+    {
+        let (cue, object) = (Vec2::new(cue.0, cue.1), Vec2::new(object.0, object.1));
+        let setup = Setup::new(&world, cue, object, way.pocket());
+        let by_rule = MeantLine::new(&setup, &stroke, way, JudgedBy::Rule(&rule), &CLUB);
+        assert!(matches!(by_rule, Err(NoLine::TwoRailsByRule)), "{way:?}");
+        let Ok(line) = MeantLine::new(&setup, &stroke, way, JudgedBy::Knowledge, &CLUB) else {
+            continue;
+        };
+        lines += 1;
+        let first = way.rails().next().expect("two rails");
+        let (outline, outward) = (world.outline(), first.outward());
+        let ball = setup.object.state.position;
+        let off_rail_m = outline.groove_offset_m(first) - ball.dot(outward);
+        // Further along the rail, the way that the ball goes.
+        let along = Vec2::new(-outward.y, outward.x);
+        let along = along * along.dot(line.direction(0.0)).signum();
+        let place = |read: f64| {
+            let way = line.direction(read);
+            (ball + way * (off_rail_m / way.dot(outward))).dot(along)
+        };
+        // A deviation of reading, in diamonds of a 100-inch table, both rails alike.
+        let diamond_m = 100.0 * 0.0254 / 8.0;
+        let read_m = (CLUB.contact_read + CLUB.contact_read_off * off_rail_m) * diamond_m;
+        assert!((place(1.0) - place(0.0) - read_m).abs() < 1e-9, "{way:?}");
+        assert!((place(0.0) - place(-2.0) - 2.0 * read_m).abs() < 1e-9, "{way:?}");
+    }
+    assert!(lines >= 5, "{lines} lines");
 }

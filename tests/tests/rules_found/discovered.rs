@@ -28,7 +28,8 @@ fn a_rule_looked_up_has_the_chance_of_its_windows_within_three_in_a_thousand() {
     let bases = Grammar::usual().bases();
     for (at, base) in bases.iter().step_by(97).enumerate() {
         let hand = [0, 1, -2, 3][at % 4];
-        let corrections = Corrections { hand, soft: 2, firm: -1, rolling: [0, -4][at % 2] };
+        let corrections =
+            Corrections { hand, soft: 2, firm: -1, rolling: [0, -4][at % 2], ..Corrections::NONE };
         let rule = HeadRule { corrections, ..*base };
         let known = chances(&windows, &CLUB, &rule).chance().chance;
         worst = worst.max((ground.chance(&rule) - known).abs());
@@ -79,7 +80,8 @@ fn the_front_is_that_of_every_rule_tried_in_turn() {
             for soft in [0, -2, 2, 4] {
                 for firm in [0, -2, 2] {
                     for rolling in [0, -4, -2] {
-                        let corrections = Corrections { hand, soft, firm, rolling };
+                        let corrections =
+                            Corrections { hand, soft, firm, rolling, ..Corrections::NONE };
                         let rule = HeadRule { corrections, ..base };
                         let chance = ground.chance(&rule);
                         tried += 1;
@@ -137,7 +139,7 @@ fn where_one_rule_is_true_it_is_found() {
     let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
     let straight = HeadRule::straight(Reading::Groove, SpokenSlope::new(2, 1, 5), 0);
     let corrected = HeadRule {
-        corrections: Corrections { hand: -1, soft: 3, firm: 0, rolling: -4 },
+        corrections: Corrections { hand: -1, soft: 3, rolling: -4, ..Corrections::NONE },
         ..HeadRule::straight(Reading::Sight, SpokenSlope::new(2, 1, 4), 2)
     };
     for truth in [straight, corrected] {

@@ -3,6 +3,7 @@
 
 mod chance;
 mod choice;
+mod corrected;
 mod discovered;
 mod support;
 mod windows;

@@ -4,6 +4,7 @@ use super::super::nodes::SpreadNode;
 use super::super::{BallLines, Condition};
 use crate::bank::{Bank, Launch};
 use crate::batch::{self, ColumnChoice, Inputs, Outcomes};
+use crate::ensemble::Habit;
 
 /// One look to be taken.
 #[derive(Debug, Clone, Copy)]
@@ -50,6 +51,7 @@ impl MouthRoom {
 /// The banks of one table that are looked at.
 pub(super) struct BankLooks<'a> {
     bank: &'a Bank,
+    habit: Habit,
     nodes: &'a [SpreadNode],
     conditions: &'a [Condition],
     launches: Vec<Launch>,
@@ -61,11 +63,13 @@ pub(super) struct BankLooks<'a> {
 impl<'a> BankLooks<'a> {
     pub(super) fn new(
         bank: &'a Bank,
+        habit: Habit,
         nodes: &'a [SpreadNode],
         conditions: &'a [Condition],
     ) -> Self {
         Self {
             bank,
+            habit,
             nodes,
             conditions,
             launches: conditions.iter().map(|it| it.launch(bank.equipment())).collect(),
@@ -89,12 +93,15 @@ impl<'a> BankLooks<'a> {
         for look in looks {
             let meant = self.launches[look.condition];
             let node = &self.nodes[look.node];
+            let line = self.places[look.condition].line(look.start);
+            let habit = self.bank.geometry().right_side_runs(line) * self.habit.right_side;
             let launch = Launch {
                 speed_m_s: meant.speed_m_s * node.speed_ratio,
-                side: meant.side + node.side,
+                side: meant.side + node.side + habit,
+                aim_error_rad: meant.aim_error_rad + self.habit.aim_rad,
                 ..meant
             };
-            self.inputs.push(self.places[look.condition].line(look.start), launch);
+            self.inputs.push(line, launch);
         }
         batch::play(self.bank, &self.inputs, ColumnChoice::Verdicts, &mut self.outcomes);
         let short_m = &self.outcomes.clearance_short_m;

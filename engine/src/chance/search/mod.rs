@@ -14,6 +14,7 @@ use super::nodes::SpreadNode;
 use super::window::Windows;
 use crate::bank::{Bank, BankError};
 use crate::column::by_bank;
+use crate::ensemble::Habit;
 use crate::equipment::{Equipment, RailModel};
 use looks::BankLooks;
 
@@ -22,7 +23,7 @@ use looks::BankLooks;
 /// # Errors
 /// [`BankError`] for a rail and a pocket that make no bank.
 pub(super) fn windows_on(
-    equipment: &Equipment,
+    (equipment, habit): (&Equipment, Habit),
     model: RailModel,
     nodes: &[SpreadNode],
     conditions: &[Condition],
@@ -31,7 +32,7 @@ pub(super) fn windows_on(
     for ((rail, pocket), places) in by_bank(conditions.iter().map(|it| (it.rail, it.pocket))) {
         let bank = Bank::new(equipment, rail, pocket, model)?;
         let asked: Vec<Condition> = places.iter().map(|&at| conditions[at]).collect();
-        let mut looks = BankLooks::new(&bank, nodes, &asked);
+        let mut looks = BankLooks::new(&bank, habit, nodes, &asked);
         let meant: Vec<(usize, usize)> = (0..asked.len()).map(|condition| (condition, 0)).collect();
         let scanned = scan::windows(&mut looks, &meant);
         let followed = follow::windows(&mut looks, &scanned);

@@ -41,7 +41,7 @@ pub struct ShotArgs {
     /// one in the file, which the player knows, and played.
     #[arg(long, value_name = "NAME|FILE")]
     pub player: Option<String>,
-    /// Say whether this player should bank the ball or cut it: every cut and every bank off one rail is tried with the
+    /// Say whether this player should bank the ball or cut it: every cut and every bank off one rail or two is tried with the
     /// file's stroke but for its aim, with this player's errors of line and stroke.
     #[arg(long, requires = "player")]
     pub bank_or_cut: bool,
@@ -49,7 +49,7 @@ pub struct ShotArgs {
     #[arg(long, value_name = "POCKET", requires = "bank_or_cut")]
     pub pocket: Vec<String>,
     /// The slope of the rule by which the player works out a bank's line: start = slope × contact. Without it the player
-    /// knows the line and reads its mark.
+    /// knows the line and reads its mark. Rules are for one rail.
     #[arg(long, value_name = "NUMBER", requires = "bank_or_cut", allow_hyphen_values = true)]
     pub slope: Option<String>,
     /// Tell all: every share of a miss, how the cue stands, the models; for bank or cut, every way and why it is

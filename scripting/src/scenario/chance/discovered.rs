@@ -1,43 +1,28 @@
 //! `discover { on, player }`: the rules that a player makes most balls with, for what they ask of a head.
 
-use super::player::{PlayerObject, player_at};
-use super::tables::OneOrManyTables;
+use super::asked_balls::{ASKED_KEYS, asked_balls};
 use crate::discover_picture::front_picture;
-use crate::discovering::{DiscoverQuestion, Discovered, MOST_BALLS};
+use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::fault::Fault;
-use crate::lua::options::{Options, boolean, number, ranged, whole_number, word};
-use crate::player::{USUAL_PLAYER, find_player};
+use crate::lua::options::{Options, boolean, number, ranged};
 use crate::record::Picture;
 use crate::scenario::draw::look::{headline, picture_look};
+use crate::scenario::inputs::Keys;
 use crate::scenario::left_out::add_picture;
 use crate::scenario::members;
 use crate::scenario::rule_object::{RuleObject, ScriptRule};
 use crate::scenario::session::Session;
 use crate::telling::discovered_sentences;
 use mlua::{IntoLua, Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
-use railproof_engine::discover::{
-    BallSpread, Corrections, EffortWeights, FrontRule, Grammar, HeadRule,
-};
-use railproof_engine::rail::{BankGeometry, PocketChoice, RailChoice};
+use railproof_engine::discover::{Corrections, EffortWeights, FrontRule, Grammar, HeadRule};
 use railproof_engine::rule::NamedRule;
 use std::rc::Rc;
 
 const CALL: &str = "discover";
-const KEYS: &[&str] = &[
-    "on",
-    "player",
-    "rail",
-    "pocket",
-    "from",
-    "to",
-    "hands",
-    "rolling",
-    "straight",
-    "corrections",
-    "step_cost",
-    "number_cost",
-    "balls",
-];
+static KEYS: Keys = Keys::new(|| {
+    let own = ["straight", "corrections", "step_cost", "number_cost"];
+    ASKED_KEYS.iter().copied().chain(own).collect()
+});
 
 /// A search that was made.
 #[derive(Debug, Clone)]
@@ -52,7 +37,7 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
 fn discover(lua: &Lua, argument: Value) -> mlua::Result<DiscoveredObject> {
-    let options = Options::open(lua, CALL, &argument, KEYS)?;
+    let options = Options::open(lua, CALL, &argument, &KEYS)?;
     let question = question(lua, &options)?;
     let session = Session::of(lua)?;
     let found = session
@@ -62,52 +47,7 @@ fn discover(lua: &Lua, argument: Value) -> mlua::Result<DiscoveredObject> {
 }
 
 fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
-    let session = Session::of(lua)?;
-    let asked = options.required("on", OneOrManyTables)?;
-    let player = match player_at(lua, options, "player")? {
-        Some(PlayerObject(player)) => (*player).clone(),
-        None => find_player(USUAL_PLAYER, session.folder())?,
-    };
-    let usual = BallSpread::USUAL;
-    let table = asked.table();
-    let pocket = options.optional("pocket", word::<PocketChoice>())?;
-    let rail = options.optional("rail", word::<RailChoice>())?;
-    let pocket = pocket.unwrap_or(PocketChoice::Corner);
-    let rail = rail.unwrap_or(RailChoice::Long).facing(pocket);
-    let pocket = pocket.across_from(rail);
-    let geometry = BankGeometry::new(&table, rail, pocket).map_err(|error| {
-        let key = if options.has("pocket") { "pocket" } else { "rail" };
-        options.complain(key, format!("this makes no bank: {error}"))
-    })?;
-    let place = || ranged(number(), 0.1..=7.9, "");
-    let numbers = (
-        options.optional("from", place())?.unwrap_or(usual.numbers.0),
-        options.optional("to", place())?.unwrap_or(usual.numbers.1),
-    );
-    if numbers.0 >= numbers.1 {
-        return Err(options.complain("to", "`to` must be more than `from`").into());
-    }
-    let end = geometry.high_groove_m / geometry.diamond_m;
-    if numbers.1 >= end {
-        let key = if options.has("to") { "to" } else { "rail" };
-        return Err(options
-            .complain(key, format!("the balls must lie on the rail, which ends at {end:.2}"))
-            .with_hint("give a smaller `to`")
-            .into());
-    }
-    let counted = |key: &'static str, (least, most): (u64, u64)| -> Result<Option<u64>, Fault> {
-        let count = options.optional(key, whole_number())?;
-        match count.filter(|count| !(least..=most).contains(count)) {
-            Some(count) => {
-                let message = format!("`{key}` must be from {least} to {most}, not {count}");
-                Err(options.complain(key, message))
-            }
-            None => Ok(count),
-        }
-    };
-    let hands = counted("hands", (0, 8))?.and_then(|count| u8::try_from(count).ok());
-    let balls = counted("balls", (32, MOST_BALLS as u64))?;
-    let balls = balls.and_then(|count| usize::try_from(count).ok());
+    let asked = asked_balls(lua, options)?;
     let flag = |key: &'static str, otherwise: bool| -> Result<bool, Fault> {
         Ok(options.optional(key, boolean())?.unwrap_or(otherwise))
     };
@@ -122,18 +62,7 @@ fn question(lua: &Lua, options: &Options) -> mlua::Result<DiscoverQuestion> {
         Ok(options.optional(key, ranged(number(), 0.01..=100.0, ""))?.unwrap_or(1.0))
     };
     Ok(DiscoverQuestion {
-        table,
-        known: asked.known().map(|known| (**known).clone()),
-        model: asked.model(),
-        player,
-        balls: BallSpread {
-            rail,
-            pocket,
-            numbers,
-            hands: hands.unwrap_or(usual.hands),
-            rolling: flag("rolling", false)?,
-        },
-        count: balls.unwrap_or(BallSpread::COUNT),
+        asked,
         grammar,
         weights: EffortWeights { operation: cost("step_cost")?, number: cost("number_cost")? },
     })

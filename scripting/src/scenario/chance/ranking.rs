@@ -23,10 +23,21 @@ pub struct ChanceRanking {
     pub names: Rc<Vec<String>>,
     player: String,
     banks: usize,
+    tables: usize,
 }
 
-const ROW: &[&str] =
-    &["rule", "chance", "error", "behind", "behind_error", "tied", "bias", "rms", "worst"];
+const ROW: &[&str] = &[
+    "rule",
+    "chance",
+    "error",
+    "behind",
+    "behind_error",
+    "tied",
+    "best_on",
+    "bias",
+    "rms",
+    "worst",
+];
 
 impl ChanceRanking {
     /// Of the kept banks of one table, by the kept rules.
@@ -63,6 +74,7 @@ impl ChanceRanking {
             names: Rc::new(names),
             player: player.name.clone(),
             banks: kept.len(),
+            tables: asked.windows.weights().len(),
         })
     }
 
@@ -90,8 +102,12 @@ impl RankedRules for ChanceRanking {
                     }
                     _ => format!("; {apart} behind the first"),
                 };
+                let best_on = match self.tables {
+                    1 => String::new(),
+                    _ => format!("; the best on {:.0} % of the tables", 100.0 * standing.best_on),
+                };
                 format!(
-                    "{}: {} of a hundred{order}",
+                    "{}: {} of a hundred{order}{best_on}",
                     self.name(standing),
                     chance_words(standing.chance)
                 )
@@ -125,6 +141,7 @@ fn row(lua: &Lua, this: &ChanceRanking, standing: &ChanceStanding) -> mlua::Resu
     put_place(&table, this.name(standing), standing.behind)?;
     table.raw_set("chance", standing.chance.chance)?;
     table.raw_set("error", standing.chance.error)?;
+    table.raw_set("best_on", standing.best_on)?;
     let number = |value: f64| Some(value).filter(|value| value.is_finite());
     table.raw_set("bias", number(standing.bias()))?;
     table.raw_set("rms", number(standing.rms_off()))?;

@@ -1,18 +1,18 @@
-//! `layout:bank_or_cut { … }`: whether a player had better bank the ball or cut it.
+//! `layout:bank_or_cut { … }` and `shot:bank_or_cut { … }`: whether a player had better bank the ball or cut it.
 
 use super::layout::{LayoutObject, no_cue};
 use super::stroke::{checked, level};
 use crate::fault::Fault;
 use crate::layout::OBJECT;
 use crate::lua::options::{Options, list, object, word};
-use crate::playing::{BallsAtRest, ChoiceAsked, ChoiceFindings};
+use crate::playing::{BallsAtRest, ChoiceAsked, ChoiceFindings, PlayedShot};
 use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{Detail, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 use mlua::{Lua, Table, Value};
-use railproof_engine::choice::{BallWay, ChoiceDraw, FoundChoice};
+use railproof_engine::choice::{ChoiceDraw, FoundChoice};
 use railproof_engine::rail::Pocket;
 
 pub(super) const ASKED_KEYS: &[&str] =
@@ -23,6 +23,7 @@ const WAY: &[&str] = &[
     "kind",
     "pocket",
     "rail",
+    "second_rail",
     "start",
     "made",
     "error",
@@ -82,20 +83,46 @@ pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
     let options = Options::open(lua, "bank_or_cut", &argument, ASKED_KEYS)?;
     let asked = asked(lua, &options, this)?;
     let found = Session::of(lua)?.work(lua, 1, |_| asked.answer(ChoiceDraw::USUAL))?;
+    answer(lua, &found)
+}
+
+/// `shot:bank_or_cut { player, rule, pockets }`: with the stroke that was played.
+#[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
+pub(super) fn of_shot(lua: &Lua, shot: &PlayedShot<'_>, argument: Value) -> mlua::Result<Table> {
+    const KEYS: &[&str] = &["player", "rule", "pockets"];
+    let options = Options::open(lua, "bank_or_cut", &argument, KEYS)?;
+    let player = match player_at(lua, &options, "player")? {
+        Some(player) => player,
+        None => options.required("player", OnePlayer)?,
+    };
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    let rule = rule.map(|rule| rule.0.named.clone());
+    let pockets = options.optional("pockets", list(word::<Pocket>()))?;
+    let found = Session::of(lua)?
+        .work(lua, 1, |_| shot.bank_or_cut(&player.0, rule, pockets))?
+        .map_err(|fault| {
+            let told = options.complain_of_call(fault.message);
+            Fault { hint: fault.hint, ..told }
+        })?;
+    answer(lua, &found)
+}
+
+/// The answer as a table.
+fn answer(lua: &Lua, found: &ChoiceFindings) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     table.raw_set("better", found.choice.better().name())?;
-    table.raw_set("sentence", bank_or_cut_sentence(&found))?;
-    table.raw_set("report", bank_or_cut_sentences(&found, Detail::Full).trim_end())?;
+    table.raw_set("sentence", bank_or_cut_sentence(found))?;
+    table.raw_set("report", bank_or_cut_sentences(found, Detail::Full).trim_end())?;
     if let Some(apart) = found.choice.apart {
         table.raw_set("apart", apart.difference)?;
         table.raw_set("apart_error", apart.error)?;
     }
-    let row = |one: Option<&FoundChoice>| one.map(|one| way(lua, one, &found)).transpose();
+    let row = |one: Option<&FoundChoice>| one.map(|one| way(lua, one, found)).transpose();
     table.raw_set("bank", row(found.bank())?)?;
     table.raw_set("cut", row(found.cut())?)?;
     let ways = lua.create_table()?;
     for one in &found.choice.found {
-        ways.raw_push(way(lua, one, &found)?)?;
+        ways.raw_push(way(lua, one, found)?)?;
     }
     table.raw_set("ways", ways)?;
     members::seal(lua, table, "an answer", CHOICE)
@@ -105,8 +132,8 @@ fn way(lua: &Lua, one: &FoundChoice, found: &ChoiceFindings) -> mlua::Result<Tab
     let table = lua.create_table()?;
     table.raw_set("kind", if one.way.is_bank() { "bank" } else { "cut" })?;
     table.raw_set("pocket", one.way.pocket().name())?;
-    if let BallWay::Bank(rail, _) = one.way {
-        table.raw_set("rail", rail.name())?;
+    for (key, rail) in ["rail", "second_rail"].into_iter().zip(one.way.rails()) {
+        table.raw_set(key, rail.name())?;
     }
     if let Some(start) = one.line.as_ref().ok().and_then(|line| line.start) {
         table.raw_set("start", start.start)?;

@@ -107,7 +107,7 @@ pub(super) fn bank_or_cut_map(
         "Number: times in a hundred that the better way is made and the cue ball stays on the table."
             .to_owned(),
         format!(
-            "Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. \
+            "Banks off one rail. Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. \
              Either: apart by less than twice the paired standard error.",
             draw.first.replicates as u64 * draw.first.shots,
             draw.then.replicates as u64 * draw.then.shots
@@ -140,7 +140,7 @@ fn cell(asked: &ChoiceAsked<'_>, place: Vec2) -> Option<Cell> {
     if !inside || !free {
         return None;
     }
-    let found = moved.answer(ChoiceDraw::OF_A_MAP);
+    let found = moved.answer_off_one_rail(ChoiceDraw::OF_A_MAP);
     Some(Cell::of(&found))
 }
 

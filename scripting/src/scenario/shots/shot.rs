@@ -2,6 +2,7 @@
 
 use super::answers::{degrees, solved};
 use super::chance::chance_of;
+use super::choice::of_shot;
 use super::layout::ball_named;
 use super::play::ScenarioShot;
 use super::states::state_table;
@@ -65,6 +66,7 @@ const MEMBERS: &[&str] = &[
     "ends",
     "draw",
     "chance",
+    "bank_or_cut",
 ];
 const STATE: &[&str] =
     &["time", "x", "y", "speed", "direction", "roll", "spin_side", "spin_x", "spin_y", "spin_z"];
@@ -305,6 +307,9 @@ impl UserData for ShotObject {
         methods.add_method("ends", ends);
         methods.add_method("chance", |lua, this, player: Value| {
             chance_of(lua, &this.telling(), &player)
+        });
+        methods.add_method("bank_or_cut", |lua, this, argument: Value| {
+            of_shot(lua, &this.telling(), argument)
         });
         add_picture(methods, "draw", draw);
         members::only(methods, "a shot", MEMBERS);

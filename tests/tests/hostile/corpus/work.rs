@@ -52,6 +52,10 @@ pub fn cases() -> Vec<Case> {
         ),
         caught("work: chances", r#"player("club"):chances(few, groove)"#),
         caught("work: searches for rules", "discover { on = hall, player = player(\"club\") }"),
+        caught(
+            "work: corrections",
+            "corrections { on = hall, player = player(\"club\"), rule = groove, balls = 4096 }",
+        ),
         caught("work: one spot", "one_spot { on = hall, speed = mps(4) }"),
         caught("work: tables by practice", "practice_table(hall)"),
         caught("work: shares of tables", "unmeasured_table(hall):shares(few, groove)"),

@@ -8,7 +8,7 @@ const PAGES: &[(&str, &str, usize)] = &[
     ("edges", include_str!("../../../../scenarios/guide/edges.md"), 1),
     ("model", include_str!("../../../../scenarios/guide/model.md"), 0),
     ("nights", include_str!("../../../../scenarios/guide/nights.md"), 4),
-    ("rules", include_str!("../../../../scenarios/guide/rules.md"), 4),
+    ("rules", include_str!("../../../../scenarios/guide/rules.md"), 6),
     ("shots", include_str!("../../../../scenarios/guide/shots.md"), 4),
     ("speed", include_str!("../../../../scenarios/guide/speed.md"), 0),
     ("table", include_str!("../../../../scenarios/guide/table.md"), 12),

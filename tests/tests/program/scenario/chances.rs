@@ -239,3 +239,67 @@ fn a_map_has_lines_of_equal_chance_only_between_numbers_in_order() {
     assert!(!lined("2, 1.5, 3", numbers));
     assert!(!lined("2, 3", "contact = 2 }:draw { x = 'off_rail', y = 'rule'"));
 }
+
+#[test]
+fn corrections_are_the_same_from_flags_and_in_a_scenario() {
+    let place = Place::new();
+    let flags =
+        ["correct", "--balls", "128", "--rolling", "--speeds", "soft,firm", "--side", "0.2"];
+    let told = place.run(&[&flags[..], &["--json"]].concat()).code(0).out;
+    let answer: serde_json::Value = serde_json::from_str(&told).expect("JSON");
+    let named = usize::try_from(answer["named"].as_u64().expect("a place")).expect("small");
+    let table = &answer["tables"][named];
+    let gain = table["gain"]["share"].as_f64().expect("a number");
+    let running = table["add_diamonds"]["running"].as_f64().unwrap_or(0.0);
+    assert!(running < 0.0, "{table}");
+    let rows = answer["rows"].as_array().expect("rows").len();
+    held(&format!(
+        "local found = corrections {{ on = hall, player = me, rule = ratio, balls = 128, rolling = true, \
+         speeds = {{ 'soft', 'firm' }}, side = 0.2 }} \
+         expect_number(found.named.gain):near({gain}, 1e-12) expect_number(found.named.running):near({running}, 1e-12) \
+         expect_that('rows', #found.rows == {rows}) \
+         for _, row in ipairs(found.rows) do expect_that(row.what, found.named[row.what] == row.add) end"
+    ));
+    let text = place.run(&flags).code(0).out;
+    assert!(text.contains("with running side") && text.contains("soft or firm"), "{text}");
+}
+
+#[test]
+fn a_player_by_their_own_misses_plays_wherever_a_name_does() {
+    let place = Place::new();
+    let misses = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/measured/misses.csv");
+    place.write("misses.csv", &std::fs::read_to_string(misses).expect("it ships"));
+    let flags =
+        ["player", "misses.csv", "--on", "harbour-hall", "--name", "Ann", "--out", "ann.yaml"];
+    let told = place.run(&flags).code(0).out;
+    assert!(told.starts_with("Ann, by 60 shots along 5 lines."), "{told}");
+    let asked = ["bank", "--contact", "2", "--speed", "firm", "--player", "ann.yaml", "--json"];
+    let answer: serde_json::Value =
+        serde_json::from_str(&place.run(&asked).code(0).out).expect("JSON");
+    assert_eq!(answer["player"]["name"], "Ann");
+    let same = "local found = player_of { banks = 'misses.csv', on = equipment 'harbour-hall', name = 'Ann' } \
+                local read = player 'ann.yaml' expect_number(found.player.speed):near(read.speed, 1e-5) \
+                expect_that('name', found.player.name == read.name) expect_that('shots', found.shots == 60)";
+    place.write("same.lua", same);
+    place.run(&["test", "same.lua"]).code(0);
+    let few: String = std::fs::read_to_string(misses)
+        .expect("it ships")
+        .lines()
+        .take(6)
+        .fold(String::new(), |text, line| text + line + "\n");
+    place.write("few.csv", &few);
+    let refused = place.run(&["player", "few.csv", "--on", "harbour-hall"]).code(2);
+    assert!(refused.err.contains("sent again and again"), "{}", refused.err);
+}
+
+#[test]
+fn bank_or_cut_of_a_shot_is_that_of_its_layout_with_the_same_stroke() {
+    held(
+        "local open = bank_shot { equipment = hall, contact = 2, start = 4.4, off_rail = inches(8), cue_distance = inches(12) } \
+         local by_shot = open:play { speed = mps(3), send = 'line' }:bank_or_cut { player = me } \
+         local by_layout = open:bank_or_cut { player = me, speed = mps(3) } \
+         expect_that('which', by_shot.better == by_layout.better) \
+         expect_that('sentence', by_shot.sentence == by_layout.sentence) \
+         for at, way in ipairs(by_shot.ways) do expect_that('made', way.made == by_layout.ways[at].made) end",
+    );
+}

@@ -1,0 +1,52 @@
+//! The balls, the tables and the player of a search.
+
+use crate::fault::Fault;
+use crate::fitting::MeasuredTable;
+use crate::player::PlayerProfile;
+use railproof_engine::chance::{PossibleTables, SpreadNodes};
+use railproof_engine::discover::{BallSpread, Halves};
+use railproof_engine::equipment::{Equipment, RailModel};
+
+/// The most balls.
+pub const MOST_BALLS: usize = 4096;
+/// The most of an ensemble's tables that are searched on.
+pub const MOST_TABLES: usize = 256;
+
+/// What a search for rules, or for corrections of one, is made on.
+#[derive(Debug, Clone)]
+pub struct AskedBalls {
+    /// The table, or the middle one of those that it could be.
+    pub table: Equipment,
+    /// All that it could be, where it isn't known exactly.
+    pub known: Option<MeasuredTable>,
+    /// The rail model.
+    pub model: RailModel,
+    /// Who plays.
+    pub player: PlayerProfile,
+    /// Where the balls lie.
+    pub balls: BallSpread,
+    /// How many of them; half are searched on, half told.
+    pub count: usize,
+}
+
+impl AskedBalls {
+    /// The tables that are searched on.
+    pub fn tables(&self) -> PossibleTables {
+        match &self.known {
+            Some(known) => PossibleTables::of(&known.table, &known.ensemble).first(MOST_TABLES),
+            None => PossibleTables::one(self.table.clone()),
+        }
+    }
+
+    /// The start numbers that hold, of both halves.
+    ///
+    /// # Errors
+    /// A [`Fault`] for balls that make no bank.
+    pub fn halves(&self) -> Result<Halves, Fault> {
+        let tables = self.tables();
+        let counts = if tables.len() > 1 { SpreadNodes::FEW } else { SpreadNodes::USUAL };
+        let nodes = SpreadNodes::of(&self.player.skill, counts);
+        Halves::find(&tables, self.model, &nodes, &self.balls.balls(self.count))
+            .map_err(|error| Fault::bad_input(format!("these balls make no banks: {error}")))
+    }
+}

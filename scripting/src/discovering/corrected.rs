@@ -1,0 +1,35 @@
+//! The corrections of one rule that a search has found.
+
+use super::AskedBalls;
+use super::findings::half_size;
+use crate::fault::Fault;
+use railproof_engine::discover::CorrectionTables;
+use railproof_engine::rule::NamedRule;
+
+/// What was found.
+#[derive(Debug, Clone)]
+pub struct CorrectedFindings {
+    /// The balls, the table and the player.
+    pub asked: AskedBalls,
+    /// The rule that is corrected.
+    pub rule: NamedRule,
+    /// Its tables of corrections.
+    pub found: CorrectionTables,
+    /// The balls and tables on which they were searched, and of which their chances are told.
+    pub searched: (usize, usize),
+    /// The same of the other half.
+    pub told: (usize, usize),
+}
+
+impl CorrectedFindings {
+    /// Searches.
+    ///
+    /// # Errors
+    /// A [`Fault`] for balls that make no bank.
+    pub fn of(asked: AskedBalls, rule: NamedRule) -> Result<Self, Fault> {
+        let halves = asked.halves()?;
+        let found = CorrectionTables::of(&halves, &asked.player.skill, &rule.rule);
+        let (searched, told) = (half_size(&halves.searched), half_size(&halves.told));
+        Ok(Self { asked, rule, found, searched, told })
+    }
+}
