@@ -4,8 +4,8 @@ use super::{Bank, BankVerdict, Launch};
 use crate::rail::Line;
 use crate::root::bracketed_root;
 
-/// Contact numbers are tried this far to either side, diamonds, in steps of [`STEP`].
-const REACH: f64 = 1.5;
+/// Contact numbers are tried in so many steps to either side, diamonds.
+const STEPS: u32 = 75;
 const STEP: f64 = 0.02;
 
 /// The line nearest to this one that goes through the same place `launch.off_rail_m` from the rail, on which the ball
@@ -20,10 +20,9 @@ pub fn line_as_it_lies(bank: &Bank, line: Line, launch: Launch) -> Option<Line> 
     let place = line.contact + share * (line.start - line.contact);
     let through = |contact: f64| Line { contact, start: contact + (place - contact) / share };
     let miss = |contact: f64| bank.play_validated(through(contact), launch).miss_m().ok_or(());
-    let steps = (REACH / STEP) as i32;
     let nearest = |sense: f64| {
         let mut last = (line.contact, miss(line.contact).ok()?);
-        for step in 1..=steps {
+        for step in 1..=STEPS {
             let contact = line.contact + sense * STEP * f64::from(step);
             let next = (contact, miss(contact).ok()?);
             if (next.1 > 0.0) != (last.1 > 0.0) {

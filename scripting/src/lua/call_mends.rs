@@ -23,7 +23,7 @@ pub(super) enum CallSlip<'a> {
 const METHODS: [&str; 3] = ["draw", "draw_lines", "where"];
 const SPAN: &str = "span";
 
-impl<'a> CallSlip<'a> {
+impl CallSlip<'_> {
     /// The message and the hint about the name at fault.
     pub(super) fn told(self, name: &str) -> (String, String) {
         match self {

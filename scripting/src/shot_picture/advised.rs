@@ -23,6 +23,9 @@ pub(super) fn two_ways(shot: &Shot, cue: usize, target: usize) -> Option<Vec<Vec
     Some(vec![way(shot, cue, hit.time_s), way(shot, target, shot.ends.get(target)?.time_s)])
 }
 
+/// Behind what is said of a play whose ball lies elsewhere.
+const ITS_PLACE: &str = "; the ring is where the ball lies for it";
+
 impl OtherPlay {
     /// A bank that is advised, from its own picture: its line, and the ball's way.
     pub fn of_bank(picture: &TablePicture, is_other_line: bool) -> Self {
@@ -34,20 +37,17 @@ impl OtherPlay {
         }
         let way = |pieces: &[TrackPiece]| pieces.iter().map(|it| it.path).collect();
         let ways = picture.balls.iter().map(|ball| way(&ball.pieces)).collect();
-        let starts: Vec<(TablePoint, f64)> = match is_other_line {
-            true => picture.balls.iter().map(|ball| (ball.start, ball.radius_m)).collect(),
-            false => Vec::new(),
-        };
         let play = Self::by_advice(guide, ways);
-        if starts.is_empty() {
+        if !is_other_line {
             return play;
         }
-        let about = format!("{}; the ring is where the ball lies for it", play.about);
-        Self { starts, about, ..play }
+        let about = format!("{}{ITS_PLACE}", play.about);
+        let starts = picture.balls.iter().map(|ball| (ball.start, ball.radius_m)).collect();
+        Self { about, starts, ..play }
     }
 
     /// The bank that was asked for, over the one that is advised.
-    pub fn of_asked(picture: &TablePicture, happening: String) -> Self {
+    pub fn of_asked(picture: &TablePicture, happening: &str) -> Self {
         let mut asked = Self::of_bank(picture, true);
         if let Some(guide) = &mut asked.guide {
             guide.labels[0] = guide.labels[0].replacen("advised", "asked", 1);
@@ -60,7 +60,7 @@ impl OtherPlay {
                 *way = way.iter().take_while(is_before).copied().collect();
             }
         }
-        let about = format!("{happening}; the ring is where the ball lies for it");
+        let about = format!("{happening}{ITS_PLACE}");
         Self { name: "as asked".to_owned(), about, is_past: true, ..asked }
     }
 

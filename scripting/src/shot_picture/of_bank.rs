@@ -4,8 +4,8 @@ use crate::fault::Fault;
 use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    BOTH_READINGS, NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units, page_words,
-    player_sentence, starts_labels, starts_note, starts_title, times_words,
+    BOTH_READINGS, NOT_TO_SCALE, bank_advice, bank_happening, bank_readings, bank_sent, bank_units,
+    page_words, player_sentence, starts_labels, starts_note, starts_title, times_words,
 };
 use railproof_engine::bank::{BankVerdict, Launch, Outcome};
 use railproof_engine::rail::{Line, Reading};
@@ -92,7 +92,7 @@ fn advised_page(
     let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
     let mut page = drawn(&advised, &outcome)?;
     let asked = drawn(question, &findings.outcome)?;
-    page.other_play = Some(OtherPlay::of_asked(&asked, bank_happening(question, findings)));
+    page.other_play = Some(OtherPlay::of_asked(&asked, &bank_happening(question, findings)));
     advise(&mut page, question, findings);
     Ok(Some(page))
 }

@@ -231,7 +231,8 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     });
     if verdict == BankVerdict::Holds {
         let better = start.map_or_else(String::new, |start| {
-            let start = start.split_once(" instead of").map_or(start.as_str(), |(better, _)| better);
+            let start =
+                start.split_once(" instead of").map_or(start.as_str(), |(better, _)| better);
             format!(" For more room {start}.")
         });
         return format!("It just {happening}.{better}");

@@ -159,7 +159,9 @@ fn part(metres: f64, units: AskedUnits) -> String {
 
 const fn most_likely(cause: MissCause) -> &'static str {
     match cause {
-        MissCause::Line => "Most likely nothing is wrong with your stroke: sent as meant, this line misses here",
+        MissCause::Line => {
+            "Most likely nothing is wrong with your stroke: sent as meant, this line misses here"
+        }
         MissCause::Table => "Most likely the cushion or the cloth differs from what was expected",
         MissCause::AimAlways => "Most likely you always aim to one side",
         MissCause::SideAlways => "Most likely you always put side on it",

@@ -125,9 +125,8 @@ fn ends(found: &HoldingInterval, units: AskedUnits) -> (String, String) {
         let middle = units.speed_to(middle, 2, f64::round);
         return (middle.clone(), middle);
     }
-    let told = |m_s, round| match found.is_narrow(units) {
-        true => units.speed_to(m_s, 2, round),
-        false => units.speed(m_s, round),
+    let told = |m_s, round| {
+        if found.is_narrow(units) { units.speed_to(m_s, 2, round) } else { units.speed(m_s, round) }
     };
     (told(found.from_m_s, f64::ceil), told(found.to_m_s, f64::floor))
 }
@@ -255,7 +254,9 @@ mod tests {
         );
         assert_eq!(
             told(&[(3.42, 14.0, true, false)], Detail::Full),
-            format!("From 4.4 it holds from 3.5 m/s on, where it just drops (looked at up to 14 m/s){room}")
+            format!(
+                "From 4.4 it holds from 3.5 m/s on, where it just drops (looked at up to 14 m/s){room}"
+            )
         );
         assert_eq!(
             told(&[(0.2, 14.0, false, false)], Detail::Full),

@@ -19,7 +19,7 @@ impl SteppedPlay<'_> {
     pub fn sentences(&self) -> String {
         let mut text = String::new();
         if let Some(sentence) = self.target_sentence() {
-            let _ = writeln!(text, "{sentence}");
+            let _ = writeln!(text, "{}", capital(&sentence));
         }
         for (ball, end) in self.shot.ends.iter().enumerate() {
             let contacts = self.shot.contacts.iter().filter(|it| it.is_of(ball)).count();

@@ -96,7 +96,7 @@ fn inch_signs(text: &str) -> impl Iterator<Item = &str> {
     let signs = |line: &str| {
         let digit = |(at, _): &(usize, &str)| line[..*at].ends_with(|it: char| it.is_ascii_digit());
         let all = line.matches('"').count();
-        if all % 2 == 0 { 0 } else { line.match_indices('"').filter(digit).count() }
+        if all.is_multiple_of(2) { 0 } else { line.match_indices('"').filter(digit).count() }
     };
     let count = text.lines().map(signs).sum();
     std::iter::repeat_n("in", count)

@@ -48,7 +48,9 @@ impl BankArgs {
         } else {
             let better = better.map_or_else(String::new, |start| {
                 let start = short_number(start, 2);
-                format!("Sent exactly, it goes in from {start} on the table in the middle of these.\n")
+                format!(
+                    "Sent exactly, it goes in from {start} on the table in the middle of these.\n"
+                )
             });
             missed_sentences(&known.table, &missed, units) + &better + &told_of(known)
         };

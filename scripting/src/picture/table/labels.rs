@@ -105,11 +105,13 @@ pub(super) fn draw(
         let label = short(&ghost.label, WORDS);
         missed(beside(canvas, crowd, &[at], radius, &label, WORDS), label);
     }
-    let other = picture.other_play.iter().filter_map(|play| Some((play.guide.as_ref()?, play.is_past)));
+    let other =
+        picture.other_play.iter().filter_map(|play| Some((play.guide.as_ref()?, play.is_past)));
     let own = picture.guides.iter().map(|guide| (guide, picture.is_superseded()));
     for (guide, is_past) in own.chain(other) {
         let ends = [frame.at(guide.from), frame.at(guide.to)];
-        let style = if is_past { Lettering { weight: Weight::Regular, ..NUMBERS } } else { NUMBERS };
+        let style =
+            if is_past { Lettering { weight: Weight::Regular, ..NUMBERS } } else { NUMBERS };
         for (label, end) in guide.labels.iter().zip(ends) {
             let label = fitted(label, style, NUMBERS_ROOM);
             missed(on_wood(canvas, crowd, frame, end, (&label, style)), label);

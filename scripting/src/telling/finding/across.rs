@@ -28,7 +28,8 @@ pub(super) fn answer(along: &FindingAxis, group: &FindingGroup, good: &str) -> S
         let (part, area) = in_part(&by_along, &by_across, &other.cells)?;
         match &plain {
             Stretch::Whole(told) => {
-                let whole = by_along.whole_share() * other.cells.iter().map(Vec::len).sum::<usize>() as f64;
+                let whole =
+                    by_along.whole_share() * other.cells.iter().map(Vec::len).sum::<usize>() as f64;
                 let larger = area as f64 > LARGER * whole;
                 larger.then(|| Stretch::Whole(format!("{part}; {told} for all")))
             }

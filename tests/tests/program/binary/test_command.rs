@@ -6,7 +6,7 @@ fn three() -> Place {
     let place = Place::new();
     place.write("all/c.lua", &scenario("2.2", HOLDS));
     place.write("all/b/fails.lua", &scenario("2.2", &format!("{HOLDS}\n{FAILS}")));
-    place.write("all/a.lua", "local x = gridd {}\n");
+    place.write("all/a.lua", "local x = inches(gridd)\n");
     place
 }
 

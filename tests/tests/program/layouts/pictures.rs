@@ -48,7 +48,7 @@ fn the_picture_shows_what_the_shot_did() {
     );
     // A sentence begins with a capital letter, whatever the ball is called.
     let told = played.target_sentence().expect("it has a target");
-    assert_eq!(picture.verdict, format!("O{}", &told[1..]));
+    assert_eq!(picture.verdict, format!("T{}", &told[1..]));
     assert_eq!(picture.title, picture.verdict);
     assert!(picture.spins.iter().any(|it| it.label == "object off the rail"));
     let svg = picture.to_svg().expect("it can be drawn");

@@ -41,11 +41,16 @@ fn a_straight_shot_drops_clean() {
     );
     let text = played(&layout).sentences(Detail::Full);
     assert!(
-        text.starts_with("object drops clean into the foot-right pocket, dead centre."),
+        text.starts_with("The object ball drops clean into the foot-right pocket, dead centre."),
         "{text}"
     );
-    assert!(text.contains("\ncue is struck and leaves at 1.50 m/s, hits object at 1."), "{text}");
-    assert!(text.contains("\nobject is hit by cue and leaves at "), "{text}");
+    assert!(
+        text.contains(
+            "\nThe cue ball is struck and leaves at 1.50 m/s, hits the object ball at 1."
+        ),
+        "{text}"
+    );
+    assert!(text.contains("\nThe object ball is hit by the cue ball and leaves at "), "{text}");
     assert!(text.contains(", and drops into the foot-right pocket after "), "{text}");
     assert_eq!(answer["sentence"], text);
     assert_eq!(answer["ends"][1]["pocket"], "foot-right");
@@ -56,11 +61,14 @@ fn a_straight_shot_drops_clean() {
 fn misses_and_scratches_are_told() {
     let thin = with(STRAIGHT, "aim_at: object", "aim_at: {position: [1.0 m, -0.39 m]}");
     let text = played(&good(&thin)).sentences(Detail::Full);
-    assert!(text.starts_with("To the ") && text.contains("\nobject misses "), "{text}");
+    assert!(text.starts_with("To the ") && text.contains("\nThe object ball misses "), "{text}");
     let follow = with(&with(STRAIGHT, "tip_height: -0.3", "tip_height: 0.45"), "1.5 m/s", "3 m/s");
     let layout = good(&follow);
     let text = played(&layout).sentences(Detail::Full);
-    assert!(text.starts_with("A scratch: cue drops into the foot-right pocket. Hit it "), "{text}");
+    assert!(
+        text.starts_with("A scratch: the cue ball drops into the foot-right pocket. Hit it "),
+        "{text}"
+    );
     assert!(
         text.contains("\nA scratch: the struck ball drops into the foot-right pocket.\n"),
         "{text}"
@@ -291,7 +299,7 @@ fn the_layout_in_the_guide_plays() {
         if text.contains("\nballs:") {
             let layout = good(text);
             assert!(layout.stroke.is_some() && layout.obstacles.len() == 1);
-            assert!(played(&layout).sentences(Detail::Full).contains("free starts at 1.00 m/s"));
+            assert!(played(&layout).sentences(Detail::Full).contains("Free starts at 1.00 m/s"));
             seen += 1;
         }
     }
@@ -304,8 +312,11 @@ fn the_stepped_engine_plays_the_same_layout() {
     let layout = good(&format!("{STRAIGHT}engine: stepped\n"));
     let stepped = SteppedPlay::new(&layout).unwrap_or_else(|fault| panic!("{fault}"));
     let told = stepped.sentences();
-    assert!(told.starts_with("object drops into the foot-right pocket."), "{told}");
-    assert!(told.contains("a second opinion") && told.contains("cue is in contact once"), "{told}");
+    assert!(told.starts_with("The object ball drops into the foot-right pocket."), "{told}");
+    assert!(
+        told.contains("a second opinion") && told.contains("The cue ball is in contact once"),
+        "{told}"
+    );
     let text = to_json(&stepped.answer()).expect("it has a form in JSON");
     let answer: Value = serde_json::from_str(&text).expect("it is JSON");
     let contact = &answer["contacts"][0];

@@ -15,7 +15,7 @@ shot:draw {{ name = 'mine', title = 'Mine' }}"
     assert_eq!(record.drawings[0].name, "mine");
     let Picture::Table(picture) = &record.drawings[0].picture else { panic!() };
     assert_eq!(picture.title, "Mine");
-    assert!(picture.verdict.starts_with("Object drops"), "{}", picture.verdict);
+    assert!(picture.verdict.starts_with("The object ball drops"), "{}", picture.verdict);
     assert_eq!(picture.balls.len(), 2);
     assert_eq!(picture.guides.len(), 1);
     assert!(picture.to_svg().unwrap().contains("Mine"));
