@@ -45,7 +45,7 @@ pub(super) fn speeds_sentence(
         Some((least, most)) => {
             format!("from {} to {}", units.speed(least, f64::ceil), units.speed(most, f64::floor))
         }
-        None if within.iter().any(|it| it.is_narrow(units) && it.has(best.speed_m_s)) => {
+        None if within.iter().any(|it| is_narrow(it, units) && has(it, best.speed_m_s)) => {
             format!("at {}", units.speed_to(best.speed_m_s, 2, f64::round))
         }
         None => format!("at {}", units.speed(best.speed_m_s, f64::round)),
@@ -90,12 +90,11 @@ pub(super) fn better_speed(
     asked_m_s: f64,
     units: AskedUnits,
 ) -> Option<String> {
-    let inside = |it: &HoldingInterval, m_s: f64| (it.from_m_s..=it.to_m_s).contains(&m_s);
-    if holding.intervals.iter().any(|it| inside(it, asked_m_s)) {
+    if holding.intervals.iter().any(|it| has(it, asked_m_s)) {
         return None;
     }
     let best_m_s = holding.most_room.speed_m_s;
-    let near = holding.intervals.iter().find(|it| inside(it, best_m_s))?;
+    let near = holding.intervals.iter().find(|it| has(it, best_m_s))?;
     let width_m_s = roomy.1 - roomy.0;
     if roomy.0 > HARDEST_M_S || width_m_s < SAME_SPEED * roomy.0 {
         // Nobody hits so hard, or meters so finely.
@@ -126,26 +125,22 @@ fn ends(found: &HoldingInterval, units: AskedUnits) -> (String, String) {
         return (middle.clone(), middle);
     }
     let told = |m_s, round| {
-        if found.is_narrow(units) { units.speed_to(m_s, 2, round) } else { units.speed(m_s, round) }
+        if is_narrow(found, units) {
+            units.speed_to(m_s, 2, round)
+        } else {
+            units.speed(m_s, round)
+        }
     };
     (told(found.from_m_s, f64::ceil), told(found.to_m_s, f64::floor))
 }
 
-/// How finely a stretch is told.
-trait Width {
-    fn is_narrow(&self, units: AskedUnits) -> bool;
-    fn has(&self, m_s: f64) -> bool;
+fn has(stretch: &HoldingInterval, m_s: f64) -> bool {
+    (stretch.from_m_s..=stretch.to_m_s).contains(&m_s)
 }
 
-impl Width for HoldingInterval {
-    /// Tenths of the unit do not fit in.
-    fn is_narrow(&self, units: AskedUnits) -> bool {
-        self.to_m_s - self.from_m_s < units.speed_parts(3.0)
-    }
-
-    fn has(&self, m_s: f64) -> bool {
-        (self.from_m_s..=self.to_m_s).contains(&m_s)
-    }
+/// Whether tenths of the unit do not fit in.
+fn is_narrow(found: &HoldingInterval, units: AskedUnits) -> bool {
+    found.to_m_s - found.from_m_s < units.speed_parts(3.0)
 }
 
 fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String {

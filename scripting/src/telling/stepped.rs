@@ -95,7 +95,7 @@ impl SteppedPlay<'_> {
     /// The thing that was touched: a ball's or an obstacle's name, a rail, or a jaw's pocket.
     pub fn touched(&self, contact: &SteppedContact) -> String {
         match contact.with {
-            ContactWith::Ball(other) => ball_words(self.name(other)).into_owned(),
+            ContactWith::Ball(other) => self.name(other).to_owned(),
             ContactWith::Surface(Owner::Nose(rail)) => format!("the {} rail", rail.name()),
             ContactWith::Surface(Owner::Jaw { pocket, .. }) => {
                 format!("a jaw of the {} pocket", pocket.name())

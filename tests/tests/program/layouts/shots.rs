@@ -77,10 +77,12 @@ fn misses_and_scratches_are_told() {
     let soft = with(STRAIGHT, "1.5 m/s", "0.2 m/s");
     let text = played(&good(&soft)).sentences(Detail::Full);
     assert!(
-        text.starts_with("cue stops before it comes to object. Hit it harder, at 1 m/s. "),
+        text.starts_with(
+            "The cue ball stops before it comes to the object ball. Hit it harder, at 1 m/s. "
+        ),
         "{text}"
     );
-    assert!(text.contains("\nobject never comes to the foot-right pocket."), "{text}");
+    assert!(text.contains("\nThe object ball never comes to the foot-right pocket."), "{text}");
     let answer = json(&good(&soft));
     let verdict = answer["verdict"].as_object().expect("an object");
     assert_eq!(verdict.get("arrival"), Some(&Value::Null));
