@@ -68,3 +68,26 @@ fn a_contact_in_a_pocket_is_no_cushion() {
     let outcome = bank.play(Line::new(4.0, 8.8), Launch::frozen_stun(3.0)).unwrap();
     assert_eq!(outcome.verdict(), BankVerdict::OtherPocket);
 }
+
+/// A ball that stays where it lies is sent on another line through its place.
+#[test]
+fn the_line_of_a_ball_that_stays_goes_through_its_place_and_the_middle_of_the_mouth() {
+    let equipment = crate::rail::testing::nine_foot();
+    let bank =
+        Bank::new(&equipment, Rail::Left, Pocket::FootRight, RailModel::NoseAndCloth).unwrap();
+    let span_m = bank.geometry().span_m;
+    for (off_rail_m, speed_m_s) in [(0.1, 1.5), (0.254, 3.0), (0.5, 2.0)] {
+        let launch = Launch { off_rail_m, ..Launch::frozen_stun(speed_m_s) };
+        let asked = Line::new(2.0, 4.4);
+        let found = line_as_it_lies(&bank, asked, launch).unwrap();
+        let place = |line: Line| line.contact + off_rail_m / span_m * (line.start - line.contact);
+        assert!((place(found) - place(asked)).abs() < 1e-12, "{found:?}");
+        let outcome = bank.play(found, launch).unwrap();
+        assert_eq!(outcome.verdict(), BankVerdict::Holds);
+        assert!(outcome.miss_m().unwrap().abs() < 1e-9, "{found:?}");
+        // It is the start that the contact asks for, found the other way round.
+        let start = exact_start(&bank, found.contact, launch).unwrap();
+        assert!((start - found.start).abs() < 1e-6, "{start} against {found:?}");
+    }
+    assert_eq!(line_as_it_lies(&bank, Line::new(2.0, 4.4), Launch::frozen_stun(3.0)), None);
+}

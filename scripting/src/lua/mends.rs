@@ -3,7 +3,7 @@
 
 use super::call_mends::{CallSlip, call_slips, near_function};
 use super::missing_value::{Missing, UsualTable};
-use super::own_names::{OwnName, own_names, reads};
+use super::own_names::{LONGEST, OwnName, own_names, reads};
 use super::source::Source;
 use super::stray_names::{KnownName, meant};
 use super::taken_names::{is_value, rename, taken};
@@ -121,7 +121,7 @@ fn strays<'a>(
     let reads = reads(source);
     let text = source.text();
     let all = source.tokens();
-    if own.is_empty() {
+    if all.len() > LONGEST {
         return Vec::new();
     }
     let mut seen: BTreeSet<&str> = declared(text, all).into_iter().collect();
@@ -138,7 +138,11 @@ fn strays<'a>(
         seen.insert(name);
         let of_program = known.iter().any(|known| known.name == name);
         let mend = meant(source, own, known, at).map(Mend::Meant).or_else(|| {
-            let missing = || Missing::of(source, own, token.end, table).map(Mend::Missing);
+            // Of a scenario without names of its own nothing is known to be missing.
+            let missing = || {
+                let found = (!own.is_empty()).then(|| Missing::of(source, own, token.end, table));
+                found.flatten().map(Mend::Missing)
+            };
             let near = || near_function(source, known, at).map(Mend::Call);
             (!of_program).then(|| near().or_else(missing)).flatten()
         });
@@ -260,6 +264,8 @@ mod tests {
                 "`draw` is called with a colon before it; it is read so"
             ]
         );
+        let (text, _) = of("print(inces(3))\n");
+        assert_eq!(text, "print(__stand_in(0, inches)(3))\n", "without a name of its own");
         let (text, told) = of("local a = 1\nprint(span(1, 3), span(1, f(2, 4), 3))\n");
         assert!(text.contains("print(__stand_in(0, function(a, b) return span(a, b, (b - a) / 8) end)(1, 3), span(1, f(2, 4), 3))"), "{text}");
         assert_eq!(told, ["the span's step is missing; an eighth of the way stands in"]);

@@ -22,7 +22,7 @@ pub struct OwnName<'a> {
 }
 
 /// The longest text whose names are sorted out, in tokens.
-const LONGEST: usize = 20_000;
+pub const LONGEST: usize = 20_000;
 
 /// Every name that the text gives to a value, by `local`, by `function`, or at the start of a line; none of a very long text.
 pub fn own_names(source: &Source) -> Vec<OwnName<'_>> {

@@ -14,6 +14,7 @@ mod lines_removed;
 mod new;
 mod obeyed;
 mod outputs;
+mod page_edits;
 mod readme;
 mod shot;
 mod slips;
