@@ -1,4 +1,4 @@
 gird {}
 -- refused at 1:1 `gird`
--- nothing is called `gird` here
--- hint: did you mean `grid`?
+-- nothing is called `gird`; `grid` stands in
+-- hint: write `grid`
