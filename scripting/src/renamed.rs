@@ -144,12 +144,18 @@ pub fn hint<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Opt
 
 /// The word that an unknown one most likely means.
 pub fn meant<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Option<&'a str> {
-    let new = renamed(word, known.clone());
-    let said = || SAID_ELSEWHERE.iter().find(|(said, _)| *said == word).map(|(_, ours)| *ours);
-    match new.or_else(said) {
-        Some(ours) => known.clone().find(|known| *known == ours),
-        None => nearest(word, known),
-    }
+    renamed(word, known.clone())
+        .or_else(|| said_elsewhere(word, known.clone()))
+        .or_else(|| nearest(word, known))
+}
+
+/// The word here for one that people use, if it is among those that are known there.
+fn said_elsewhere<'a>(
+    word: &str,
+    mut known: impl Iterator<Item = &'a str>,
+) -> Option<&'static str> {
+    let (_, ours) = SAID_ELSEWHERE.iter().find(|(said, _)| *said == word)?;
+    known.any(|known| known == *ours).then_some(*ours)
 }
 
 /// As [`hint`], for a word that stands in quotes.
@@ -192,9 +198,7 @@ fn hint_as<'a>(
     if let Some(new) = renamed(word, known.clone()) {
         return Some(format!("{} is now called {}", shown(word), shown(new)));
     }
-    if let Some((_, ours)) = SAID_ELSEWHERE.iter().find(|(said, _)| *said == word)
-        && known.clone().any(|known| known == *ours)
-    {
+    if let Some(ours) = said_elsewhere(word, known.clone()) {
         return Some(format!("did you mean {}?", shown(ours)));
     }
     if HITS.contains(&word) && known.clone().any(|known| known == OVERCUT) {

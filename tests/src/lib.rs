@@ -2,6 +2,7 @@
 
 pub mod fuzz;
 mod program_run;
+pub mod random;
 
 pub use program_run::ProgramRun;
 

@@ -20,8 +20,9 @@ pub fn line_as_it_lies(bank: &Bank, line: Line, launch: Launch) -> Option<Line> 
     let place = line.contact + share * (line.start - line.contact);
     let through = |contact: f64| Line { contact, start: contact + (place - contact) / share };
     let miss = |contact: f64| bank.play_validated(through(contact), launch).miss_m().ok_or(());
+    let asked = (line.contact, miss(line.contact).ok()?);
     let nearest = |sense: f64| {
-        let mut last = (line.contact, miss(line.contact).ok()?);
+        let mut last = asked;
         for step in 1..=STEPS {
             let contact = line.contact + sense * STEP * f64::from(step);
             let next = (contact, miss(contact).ok()?);

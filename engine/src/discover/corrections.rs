@@ -149,6 +149,11 @@ impl Corrections {
     pub const NONE: Self =
         Self { hand: 0, soft: 0, firm: 0, rolling: 0, running: 0, reverse: 0, table: 0 };
 
+    /// Tenths as diamonds.
+    pub fn diamonds(tenths: i8) -> f64 {
+        f64::from(tenths) / 10.0
+    }
+
     /// The tenths for something.
     pub const fn of(self, what: CorrectedFor) -> i8 {
         match what {

@@ -134,8 +134,7 @@ impl FunctionRule {
     /// the point's own, at most a rail's length past the end. Through the sights a line that is a
     /// rail's length out of square is read that much further out.
     fn contacts(&self, crossing: &Crossing, geometry: &BankGeometry) -> (f64, f64) {
-        let low = geometry.low_groove_m / geometry.diamond_m;
-        let high = geometry.high_groove_m / geometry.diamond_m;
+        let (low, high) = geometry.contacts();
         let length = high - low;
         let number = crossing.number.clamp(low - length, high + length);
         let spread = length * geometry.read_outside_m(self.reading) / geometry.span_m;

@@ -3,7 +3,7 @@
 use super::discovered::ChanceAnswer;
 use crate::discovering::CorrectedFindings;
 use crate::telling::table_words;
-use railproof_engine::discover::{CorrectedFor, CorrectionRow, CorrectionTable};
+use railproof_engine::discover::{CorrectedFor, CorrectionRow, CorrectionTable, Corrections};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -71,16 +71,12 @@ impl CorrectedAnswer {
     }
 }
 
-fn diamonds(tenths: i8) -> f64 {
-    f64::from(tenths) / 10.0
-}
-
 impl From<&CorrectionRow> for CorrectionRowAnswer {
     fn from(it: &CorrectionRow) -> Self {
         Self {
             what: it.what.name(),
             words: it.what.words(),
-            add_diamonds: diamonds(it.tenths),
+            add_diamonds: Corrections::diamonds(it.tenths),
             at_most: it.at_most,
             gain: it.gain.into(),
             gain_there: it.gain_there.into(),
@@ -95,7 +91,7 @@ impl From<&CorrectionTable> for CorrectionTableAnswer {
         Self {
             words: table_words(it.corrections),
             add_diamonds: rows
-                .map(|(what, tenths)| (CorrectedFor::name(what), diamonds(tenths)))
+                .map(|(what, tenths)| (CorrectedFor::name(what), Corrections::diamonds(tenths)))
                 .collect(),
             chance: it.chance.into(),
             gain: it.gain.into(),

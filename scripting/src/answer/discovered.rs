@@ -3,7 +3,7 @@
 use crate::discovering::{CommonRule, DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
-use railproof_engine::discover::FrontRule;
+use railproof_engine::discover::{Corrections, FrontRule};
 use serde::Serialize;
 
 /// What was found.
@@ -121,7 +121,7 @@ impl DiscoveredAnswer {
 
 impl From<&FrontRule> for FrontRuleAnswer {
     fn from(it: &FrontRule) -> Self {
-        let tenths = |tenths: i8| f64::from(tenths) / 10.0;
+        let tenths = Corrections::diamonds;
         let corrections = it.rule.corrections;
         Self {
             words: it.rule.words(),

@@ -3,7 +3,7 @@
 use super::bank::KnownBy;
 use super::flags::{in_flag, number, word};
 use super::walled::{files_to_read, named};
-use crate::discovering::{AskedBalls, MOST_BALLS};
+use crate::discovering::{AskedBalls, FEWEST_BALLS, MOST_BALLS, MOST_HANDS, MOST_SIDE};
 use crate::fault::Fault;
 use crate::fitting::read_table;
 use crate::player::{USUAL_PLAYER, find_player};
@@ -69,11 +69,7 @@ pub struct AskedBallsArgs {
     pub balls: i64,
 }
 
-/// The fewest balls.
-const FEWEST_BALLS: usize = 32;
-/// The most hands off.
-const MOST_HANDS: u8 = 8;
-const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, 0.0, 1.0, "");
+const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, 0.0, MOST_SIDE, "");
 
 impl AskedBallsArgs {
     /// The files that may be read for them.
@@ -124,13 +120,12 @@ impl AskedBallsArgs {
         let geometry = BankGeometry::new(&table, rail, pocket).map_err(|error| {
             Fault::bad_input(format!("`--rail` and `--pocket` make no bank: {error}"))
         })?;
-        let ends =
-            [geometry.low_groove_m, geometry.high_groove_m].map(|end| end / geometry.diamond_m);
-        if !(ends[0] < numbers.0 && numbers.0 < numbers.1 && numbers.1 < ends[1]) {
+        let (low, high) = geometry.contacts();
+        if !(low < numbers.0 && numbers.0 < numbers.1 && numbers.1 < high) {
             return Err(Fault::bad_input(
                 "`--from` and `--to` must be two numbers on the rail, the lower first",
             )
-            .with_hint(format!("from {:.2} to {:.2}", ends[0], ends[1])));
+            .with_hint(format!("from {low:.2} to {high:.2}")));
         }
         let count = counted("--balls", self.balls, (FEWEST_BALLS, MOST_BALLS))?;
         let hands: u8 = counted("--hands", self.hands, (0, MOST_HANDS))?;

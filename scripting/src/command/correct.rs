@@ -2,27 +2,25 @@
 
 use super::asked_balls::{AskedBallsArgs, waiting};
 use super::budget::BudgetFlags;
-use super::flags::{number, word};
+use super::flags::word;
 use super::interrupt;
 use super::output::{print, to_json};
+use super::slope_flags::SlopeArgs;
 use crate::answer::CorrectedAnswer;
 use crate::discovering::CorrectedFindings;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::telling::corrected_sentences;
 use railproof_engine::rail::Reading;
-use railproof_engine::rule::{NamedRule, Rule};
+use railproof_engine::rule::NamedRule;
 
 /// Say what to add to a rule's starts, or take off them, for the distance off the rail, the speed, the roll, the side and
 /// the table, as a small table to remember.
 #[derive(Debug, Clone, clap::Args)]
 pub struct CorrectArgs {
-    /// The rule start = slope × contact + offset.
-    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "2.2")]
-    pub slope: String,
-    /// The rule's offset, in diamonds.
-    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
-    pub offset: String,
+    /// The rule's numbers.
+    #[command(flatten)]
+    pub rule: SlopeArgs,
     /// The line at which the rule's numbers are read: groove, across the grooves, or sight, through the diamonds.
     #[arg(long, value_name = "READING", default_value = "groove")]
     pub reading: String,
@@ -43,10 +41,7 @@ pub struct CorrectArgs {
 /// A [`Fault`] for a flag, the player or the table.
 pub fn run(args: &CorrectArgs) -> Result<Exit, Fault> {
     let asked = args.asked.asked()?;
-    let slope = number("--slope", &args.slope, None)?;
-    let offset = number("--offset", &args.offset, None)?;
-    let rule = Rule::linear(slope, offset, word::<Reading>("--reading", &args.reading)?)
-        .map_err(|error| Fault::bad_input(format!("`--slope` and `--offset`: {error}")))?;
+    let rule = args.rule.rule(word::<Reading>("--reading", &args.reading)?)?;
     interrupt::ends();
     let waiting = waiting("corrections", &asked);
     let found = CorrectedFindings::of(asked, NamedRule::from(rule));

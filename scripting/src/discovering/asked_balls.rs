@@ -7,8 +7,14 @@ use railproof_engine::chance::{PossibleTables, SpreadNodes};
 use railproof_engine::discover::{BallSpread, Halves};
 use railproof_engine::equipment::{Equipment, RailModel};
 
+/// The fewest balls.
+pub const FEWEST_BALLS: usize = 32;
 /// The most balls.
 pub const MOST_BALLS: usize = 4096;
+/// The most hands off the rail.
+pub const MOST_HANDS: u8 = 8;
+/// The most side that balls carry, the rate of turning times the radius over the speed.
+pub const MOST_SIDE: f64 = 1.0;
 /// The most of an ensemble's tables that are searched on.
 pub const MOST_TABLES: usize = 256;
 

@@ -5,7 +5,7 @@ mod corrected;
 mod findings;
 mod question;
 
-pub use asked_balls::{AskedBalls, MOST_BALLS, MOST_TABLES};
+pub use asked_balls::{AskedBalls, FEWEST_BALLS, MOST_BALLS, MOST_HANDS, MOST_SIDE, MOST_TABLES};
 pub use corrected::CorrectedFindings;
 pub use findings::{CommonRule, Discovered, OtherWeights};
 pub use question::DiscoverQuestion;

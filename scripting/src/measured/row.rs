@@ -84,8 +84,7 @@ impl MeasuredCells<'_> {
         let numbers =
             Line::new(self.needed(C::Contact, Line::CONTACT)?, self.needed(C::Start, Line::START)?);
         let line = numbers.groove_from(reading, &geometry);
-        let low = geometry.low_groove_m / geometry.diamond_m;
-        let high = geometry.high_groove_m / geometry.diamond_m;
+        let (low, high) = geometry.contacts();
         if !(low..=high).contains(&line.contact) {
             let message = format!("must be on the rail, from {low:.2} to {high:.2}");
             return Err(self.0.refused(C::Contact, Mismatch::message(message)));

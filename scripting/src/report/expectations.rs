@@ -3,7 +3,7 @@
 use super::page::Page;
 use crate::baseline::OTHER_QUESTION;
 use crate::fault::{Fault, tame};
-use crate::record::{BaselineReport, Expectation};
+use crate::record::{BaselineReport, Expectation, MovedParameter};
 use std::path::Path;
 
 /// One expectation over a few lines. A failed one shows its line of the scenario, and all that moved
@@ -42,7 +42,7 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
             2,
             &format!(
                 "found: other numbers are played than those stored{}",
-                tame(&first_of(&others))
+                tame(&first_of(&baseline.parameters))
             ),
         );
         page.line(4, OTHER_REMEDY);
@@ -65,13 +65,12 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
 const FEW: usize = 2;
 
 /// The first parameters that moved, behind what is said of all: `: the rule's slope was 2.2, is 2.1; and 2 more`.
-fn first_of(parameters: &[&str]) -> String {
-    let all: Vec<&str> = parameters.iter().copied().filter(|line| line.contains(" was ")).collect();
-    let told = all.iter().take(FEW).copied().collect::<Vec<_>>().join("; ");
-    match all.len().saturating_sub(FEW) {
-        _ if all.is_empty() => String::new(),
-        0 => format!(": {told}"),
-        more => format!(": {told}; and {more} more"),
+fn first_of(parameters: &[MovedParameter]) -> String {
+    let told: Vec<&str> = parameters.iter().take(FEW).map(|it| it.words.as_str()).collect();
+    match (told.as_slice(), parameters.len().saturating_sub(FEW)) {
+        ([], _) => String::new(),
+        (told, 0) => format!(": {}", told.join("; ")),
+        (told, more) => format!(": {}; and {more} more", told.join("; ")),
     }
 }
 

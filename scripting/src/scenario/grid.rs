@@ -174,7 +174,7 @@ fn range_axis(options: &Options, input: Input, ranges: Ranges) -> Result<Axis, F
     }
     let (low, high) = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {
-            options.required(key, RangeOf(SpeedOf(input, spoken(options)?)))?
+            options.required(key, RangeOf(SpeedOf(input, spoken(options))))?
         }
         (_, Some(parameter)) => options.required(key, RangeOf(NumberOf(parameter)))?,
         (_, None) => {
@@ -233,11 +233,10 @@ fn read_axis(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>
     }))
 }
 
-/// The speeds that words stand for on the tables of the options.
-fn spoken(options: &Options) -> Result<Option<SpokenSpeeds>, Fault> {
-    let kind = one_or_many(OneTable);
-    let tables = options.optional("equipment", kind)?.unwrap_or_default();
-    Ok(agreed_speeds(tables.iter().map(|one| &*one.0)))
+/// The speeds that words stand for on the tables of the options. What is wrong with those is told of themselves.
+fn spoken(options: &Options) -> Option<SpokenSpeeds> {
+    let tables = options.optional("equipment", one_or_many(OneTable)).ok().flatten()?;
+    agreed_speeds(tables.iter().map(|one| &*one.0))
 }
 
 fn words<T: Worded + PartialEq>(
@@ -254,7 +253,7 @@ fn numbers(options: &Options, input: Input) -> Result<Option<(Axis, AxisText)>, 
     let key = input.name();
     let given = match (input, input.parameter()) {
         (Input::Speed | Input::Lag, _) => {
-            distinct(options, key, SpeedOf(input, spoken(options)?), alike, WrittenNumber::shown)?
+            distinct(options, key, SpeedOf(input, spoken(options)), alike, WrittenNumber::shown)?
         }
         (Input::Roll, _) if options.has("spin") => {
             distinct(options, "spin", SpinWord, alike, WrittenNumber::shown)?

@@ -23,32 +23,33 @@ const CONTACT: f64 = 2.0;
 const SLOPE: f64 = 2.2;
 const SPEED: SpeedWord = SpeedWord::Medium;
 
+/// Inputs that can't be read.
+struct RefusedInputs(Vec<(Input, Fault)>);
+
+impl RefusedInputs {
+    /// The fault of one of the inputs, which is told then, or that it is missing; with what stands in.
+    fn told(&mut self, options: &Options, inputs: &[Input], stands_in: &str) -> Fault {
+        let at = self.0.iter().position(|(input, _)| inputs.contains(input));
+        match at.map(|at| self.0.remove(at).1) {
+            Some(fault) => standing_in(fault, stands_in),
+            None => missing(options, inputs[0].name(), stands_in),
+        }
+    }
+}
+
 /// The one bank of the options.
 pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank> {
     let session = Session::of(lua)?;
-    let mut refused = Vec::new();
+    let mut refused = RefusedInputs(Vec::new());
     let (mut axes, mut written) = read_axes_but(options, Ranges::Refused, |input, fault| {
-        refused.push((input, fault));
+        refused.0.push((input, fault));
         Ok(())
     })?;
-    // What is wrong with the table is told once, though speeds by words ask for it too.
-    let of_table = refused.iter().find(|(input, _)| *input == Input::Equipment);
-    if let Some(fault) = of_table.map(|(_, fault)| fault.message.clone()) {
-        refused.retain(|(input, it)| *input == Input::Equipment || it.message != fault);
-    }
     for axis in &mut axes {
         if let Some(fault) = first_alone(options, axis, &written) {
             session.leave_out(fault);
         }
     }
-    let told = |refused: &mut Vec<(Input, Fault)>, inputs: &[Input], stands_in: &str| {
-        let at = refused.iter().position(|(input, _)| inputs.contains(input));
-        session.leave_out(match at.map(|at| refused.swap_remove(at).1) {
-            Some(fault) => standing_in(fault, stands_in),
-            None => missing(options, inputs[0].name(), stands_in),
-        });
-    };
-    let mut tell = |inputs: &[Input], stands_in: &str| told(&mut refused, inputs, stands_in);
     let lacks =
         |axes: &[Axis], inputs: &[Input]| axes.iter().all(|axis| !inputs.contains(&axis.input));
     let known = axes.iter().find_map(|axis| match &axis.values {
@@ -59,31 +60,32 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
         Some(table) => table,
         None => {
             let table = only_table(&session, options)?;
-            tell(&[Input::Equipment], &format!("{} stands in", table.name));
+            let stands_in = format!("{} stands in", table.name);
+            session.leave_out(refused.told(options, &[Input::Equipment], &stands_in));
             let values = Values::Equipment(vec![table.clone()]);
             axes.push(Axis { input: Input::Equipment, values });
             table
         }
     };
     if lacks(&axes, &[Input::Contact]) {
-        tell(&[Input::Contact], &format!("{CONTACT} stands in"));
+        let stands_in = format!("{CONTACT} stands in");
+        session.leave_out(refused.told(options, &[Input::Contact], &stands_in));
         add(Input::Contact, &[WrittenNumber::plain(CONTACT)], &mut axes, &mut written);
     }
     // A word for a speed had no table to be read on.
     let spoken = options.raw(Input::Speed.name()).to_string().ok();
     let spoken = spoken.and_then(|text| SpeedWord::ALL.into_iter().find(|it| it.name() == text));
     if let (true, Some(word)) = (lacks(&axes, &[Input::Speed, Input::Lag]), spoken) {
-        refused.retain(|(input, _)| *input != Input::Speed);
+        refused.0.retain(|(input, _)| *input != Input::Speed);
         add(Input::Speed, &[of_word(word, &table.speeds)], &mut axes, &mut written);
     }
-    let mut tell = |inputs: &[Input], stands_in: &str| told(&mut refused, inputs, stands_in);
     if lacks(&axes, &[Input::Speed, Input::Lag]) {
         let usual = of_word(SPEED, &table.speeds);
-        let m_s = short_number(usual.si, 2);
-        tell(&[Input::Speed, Input::Lag], &format!("{} stands in ({m_s} m/s)", SPEED.name()));
+        let stands_in = format!("{} stands in ({} m/s)", SPEED.name(), short_number(usual.si, 2));
+        session.leave_out(refused.told(options, &[Input::Speed, Input::Lag], &stands_in));
         add(Input::Speed, &[usual], &mut axes, &mut written);
     }
-    for (input, fault) in refused {
+    for (input, fault) in refused.0 {
         session.leave_out(standing_in(fault, usual(input)));
     }
     let (plan, texts) = plan_of(options, axes, &written)?;

@@ -109,12 +109,8 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Deta
 
 /// The speeds at which the line that was asked for holds.
 fn speeds(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
-    let line = if question.reading == Reading::Sight {
-        format!("Aimed at {}", sights(question, question.line.start))
-    } else {
-        format!("From {}", short_number(question.line.start, 2))
-    };
     let units = bank_units(question);
+    let line = as_asked(question);
     speeds_sentence(&line, findings.holding.as_ref(), findings.most_room_m_s, units, detail)
 }
 
@@ -220,23 +216,17 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     if verdict == BankVerdict::Holds && clearance_m > JUST_M {
         return format!("It {happening}.");
     }
-    let start = findings.better_start(question).map(|start| {
-        if question.reading == Reading::Sight {
-            let (better, asked) = (sights(question, start), sights(question, question.line.start));
-            return format!("aim at {better} through the diamonds instead of {asked}");
-        }
-        let asked = short_number(question.line.start, 2);
-        let past = past_end(start, question.bank.geometry());
-        format!("aim from {}{past} instead of {asked}", short_number(start, 2))
-    });
+    let better = findings.better_start(question);
     if verdict == BankVerdict::Holds {
-        let better = start.map_or_else(String::new, |start| {
-            let start =
-                start.split_once(" instead of").map_or(start.as_str(), |(better, _)| better);
-            format!(" For more room {start}.")
-        });
-        return format!("It just {happening}.{better}");
+        let better = better.map(|start| format!(" For more room {}.", aim(question, start)));
+        return format!("It just {happening}.{}", better.unwrap_or_default());
     }
+    let asked = if question.reading == Reading::Sight {
+        sights(question, question.line.start)
+    } else {
+        short_number(question.line.start, 2)
+    };
+    let start = better.map(|start| format!("{} instead of {asked}", aim(question, start)));
     let speed = better_speed_words(question, findings).map(|speed| format!("hit it {speed}"));
     let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
     if advice.is_empty() {
@@ -264,6 +254,24 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     )
 }
 
+/// Another start: `aim from 4.24`.
+fn aim(question: &BankQuestion, start: f64) -> String {
+    if question.reading == Reading::Sight {
+        return format!("aim at {} through the diamonds", sights(question, start));
+    }
+    let past = past_end(start, question.bank.geometry());
+    format!("aim from {}{past}", short_number(start, 2))
+}
+
+/// The line that was asked for: `From 4.4`.
+fn as_asked(question: &BankQuestion) -> String {
+    if question.reading == Reading::Sight {
+        format!("Aimed at {}", sights(question, question.line.start))
+    } else {
+        format!("From {}", short_number(question.line.start, 2))
+    }
+}
+
 /// What a page teaches, and what becomes of the bank as it was asked for; `None` where no start is known with which it
 /// goes in.
 pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[String; 2]> {
@@ -282,11 +290,7 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
     let happening = bank_happening(question, findings);
     let less_sure = if findings.outcome.flagged() { " (less sure)" } else { "" };
     let start = findings.best_start(question)?;
-    let asked = if question.reading == Reading::Sight {
-        format!("Aimed at {}", sights(question, question.line.start))
-    } else {
-        format!("From {}", short_number(question.line.start, 2))
-    };
+    let asked = as_asked(question);
     let harder = better_speed_words(question, findings)
         .map_or_else(String::new, |speed| format!("; to start there, hit it {speed}"));
     Some([title(start), format!("{asked}, as asked, it {happening}{less_sure}{harder}.")])

@@ -24,7 +24,7 @@ pub(super) fn speeds_sentence(
     units: AskedUnits,
     detail: Detail,
 ) -> String {
-    let within = holding.map_or_else(Vec::new, |found| people(&found.intervals, detail));
+    let within = holding.map_or_else(Vec::new, |found| within_reach(&found.intervals, detail));
     let (Some(holding), false) = (holding, within.is_empty()) else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
         let fastest = if detail.is_full() { fastest } else { HARDEST_M_S };
@@ -58,7 +58,7 @@ pub(super) fn speeds_sentence(
 }
 
 /// The stretches, none of them beyond the hardest stroke; in full as they were found.
-fn people(found: &[HoldingInterval], detail: Detail) -> Vec<HoldingInterval> {
+fn within_reach(found: &[HoldingInterval], detail: Detail) -> Vec<HoldingInterval> {
     if detail.is_full() {
         return found.to_vec();
     }

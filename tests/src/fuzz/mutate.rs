@@ -1,6 +1,7 @@
 //! Bytes by small changes from other bytes; the same seed gives the same bytes everywhere.
 
 use super::FuzzTarget;
+use crate::random::SplitMix;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -72,22 +73,17 @@ fn list(path: &Path, files: &mut Vec<PathBuf>) {
 #[derive(Debug)]
 pub struct Mutations {
     seeds: Vec<Vec<u8>>,
-    state: u64,
+    draws: SplitMix,
 }
 
 impl Mutations {
     /// Of these seeds; `number` picks the sequence.
     pub fn new(seeds: Vec<Vec<u8>>, number: u64) -> Self {
-        Self { seeds, state: number }
+        Self { seeds, draws: SplitMix(number) }
     }
 
-    /// The mixing steps of SplitMix64 (Steele, Lea and Flood 2014).
     fn bits(&mut self) -> u64 {
-        self.state = self.state.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.state;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
+        self.draws.bits()
     }
 
     fn byte(&mut self) -> u8 {

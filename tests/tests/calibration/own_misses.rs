@@ -12,6 +12,7 @@ use railproof_engine::evidence::{MadeUpTable, MeasuredBank, Scatter, Watching};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
 use railproof_engine::repeated::{NotTold, OwnSpreads};
 use railproof_engine::units::{INCH_M, Speed, SpeedWord};
+use railproof_tests::random::share_at;
 use railproof_tests::{is_thorough, shipped_equipment};
 use std::fmt::Write;
 use std::path::Path;
@@ -54,14 +55,6 @@ fn own(table: &Equipment, banks: &[MeasuredBank], like: &Skill) -> OwnSpreads {
     OwnSpreads::of((table, MODEL), could_be.members(), banks, like).expect("banks")
 }
 
-/// A share by its place (the mixing steps of Steele, Lea and Flood 2014).
-fn share(seed: u64) -> f64 {
-    let mut z = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    ((z ^ (z >> 31)) >> 11) as f64 * 0.5 * f64::EPSILON
-}
-
 #[test]
 fn intervals_of_spreads_hold_as_often_as_they_say() {
     let table = shipped_equipment("nine-foot");
@@ -73,7 +66,7 @@ fn intervals_of_spreads_hold_as_often_as_they_say() {
     for (at, member) in members.members().iter().enumerate() {
         // As the prior has it: half to twice, by a normal law of the logarithm.
         let ratio = |which: u64| {
-            let sum: f64 = (0..12).map(|it| share(1000 * at as u64 + 50 * which + it + 1)).sum();
+            let sum: f64 = (0..12).map(|it| share_at(1000 * at as u64 + 50 * which + it + 1)).sum();
             f64::powf(2.0, sum - 6.0)
         };
         let truth = [LIKE.aim_rad * ratio(0), LIKE.speed * ratio(1), LIKE.side * ratio(2)];

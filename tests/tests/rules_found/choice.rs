@@ -17,6 +17,7 @@ use railproof_engine::stroke::Stroke;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::PocketVerdict;
 use railproof_engine::world::World;
+use railproof_tests::random::SplitMix;
 use railproof_tests::shipped_equipment;
 
 const CORNER_BANK: BallWay = BallWay::Bank(Rail::Left, Pocket::FootRight);
@@ -128,21 +129,13 @@ fn a_line_that_is_known_and_read_without_error_has_the_chance_of_its_stroke() {
     assert!((0.02..0.98).contains(&told.chance), "no ball would err: {}", told.chance);
 }
 
-/// Errors drawn plainly: SplitMix64 and the polar form of Box and Muller (G. Box and M. Muller 1958, *A note on the
+/// Errors drawn plainly, by the polar form of Box and Muller (G. Box and M. Muller 1958, *A note on the
 /// generation of random normal deviates*, Ann. Math. Stat. 29(2):610–611).
-struct Plain(u64);
+struct Plain(SplitMix);
 
 impl Plain {
-    fn even(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((z ^ (z >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
     fn normal(&mut self) -> f64 {
-        let (radius, turn) = (1.0 - self.even(), self.even());
+        let (radius, turn) = (1.0 - self.0.share(), self.0.share());
         (-2.0 * radius.ln()).sqrt() * (core::f64::consts::TAU * turn).cos()
     }
 }
@@ -176,7 +169,7 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
     let cut_rad = CLUB.cut_rad * away_m / 0.5;
     let full = (CLUB.aim_rad * CLUB.aim_rad + cut_rad * cut_rad).sqrt();
     let turn_rad = full * world.equipment().ball.diameter_m / away_m;
-    let mut plain = Plain(7);
+    let mut plain = Plain(SplitMix(7));
     let mut made = 0_u32;
     for _ in 0..SHOTS {
         let start = known.start + spread * plain.normal();

@@ -11,6 +11,7 @@ use railproof_engine::discover::{
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::Reading;
 use railproof_engine::units::SpeedWord;
+use railproof_tests::random::share_at;
 use railproof_tests::{is_thorough, shipped_equipment};
 use std::collections::BTreeMap;
 
@@ -156,14 +157,6 @@ fn wider_than_small() -> Grammar {
     Grammar { bends: vec![5], offsets: (-3..=3).collect(), ..Grammar::usual() }
 }
 
-/// Random numbers by their place (the mixing steps of Steele, Lea and Flood 2014), from 0 to 1.
-fn share(seed: u64) -> f64 {
-    let mut z = seed.wrapping_mul(0x9e37_79b9_7f4a_7c15);
-    z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-    z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-    ((z ^ (z >> 31)) >> 11) as f64 * 0.5 * f64::EPSILON
-}
-
 #[test]
 fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
     // Every ball's window lies anywhere within half a diamond, so all rules that aim near are alike.
@@ -175,11 +168,12 @@ fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
     for round in 0..rounds {
         let half = |which: u64| {
             let conditions: Vec<Condition> = (0..60)
-                .map(|at| ball(1.0 + 2.5 * share(at * 7919 + which), 0.0, SpeedWord::Medium))
+                .map(|at| ball(1.0 + 2.5 * share_at(at * 7919 + which), 0.0, SpeedWord::Medium))
                 .collect();
             let windows = (0..60)
                 .map(|at| {
-                    2.0 * conditions[at].number + share(1_000_003 * round + 131 * at as u64 + which)
+                    2.0 * conditions[at].number
+                        + share_at(1_000_003 * round + 131 * at as u64 + which)
                         - 0.5
                 })
                 .map(|middle| Window { from: middle - 0.1, to: middle + 0.1 })
@@ -190,8 +184,8 @@ fn of_a_thousand_equal_rules_the_best_is_told_without_its_luck() {
         // A thousand starts within the flat part of that law: from -0.35 to 0.35 about twice the number.
         let targets = |windows: &HoldWindows, rule: u64| -> Vec<Option<AimedStart>> {
             let wave = |number: f64| {
-                let phase = core::f64::consts::TAU * share(rule + 5_000_000);
-                0.3 * libm::sin(9.0 * number * share(rule + 9_000_000) + phase)
+                let phase = core::f64::consts::TAU * share_at(rule + 5_000_000);
+                0.3 * libm::sin(9.0 * number * share_at(rule + 9_000_000) + phase)
             };
             windows
                 .conditions()

@@ -4,6 +4,7 @@ use super::support::{Planned, Recipe, digests, rows_of, unfinished};
 use parquet::record::Field;
 use railproof::plan::Keep;
 use railproof_tests::is_thorough;
+use railproof_tests::random::SplitMix;
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
@@ -29,17 +30,12 @@ fn seed() -> u64 {
     })
 }
 
-/// Whole numbers that look drawn: G. Steele, D. Lea and C. Flood 2014, *Fast splittable
-/// pseudorandom number generators*, OOPSLA (its mixing function is also in `railproof`'s sampling).
-struct Draw(u64);
+/// Whole numbers that look drawn.
+struct Draw(SplitMix);
 
 impl Draw {
     fn below(&mut self, limit: u64) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut bits = self.0;
-        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        (bits ^ (bits >> 31)) % limit
+        self.0.bits() % limit
     }
 }
 
@@ -96,7 +92,7 @@ fn killed_and_resumed(recipe: &Recipe, kills: u64, seed: u64) {
     let expected = planned.uninterrupted("whole");
     assert!(planned.plan.shards() > 40, "{} shards", planned.plan.shards());
     let out = planned.place.path("out");
-    let mut draw = Draw(seed);
+    let mut draw = Draw(SplitMix(seed));
     let (mut killed, mut after_a_shard, mut sweeps) = (0, 0, 0);
     // How long a run takes here, so that kills fall anywhere in it.
     let since = Instant::now();

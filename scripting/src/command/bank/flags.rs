@@ -152,11 +152,7 @@ fn line(args: &BankArgs, contact: f64, bank: &Bank) -> Result<(Option<Rule>, Lin
     let rule = if args.mirror {
         Rule::mirror()
     } else {
-        let reading = word::<Reading>("--reading", &args.reading)?;
-        let slope = number("--slope", &args.slope, None)?;
-        let offset = number("--offset", &args.offset, None)?;
-        Rule::linear(slope, offset, reading)
-            .map_err(|error| Fault::bad_input(format!("`--slope` and `--offset`: {error}")))?
+        args.rule.rule(word::<Reading>("--reading", &args.reading)?)?
     };
     let line = rule.line_for_contact(contact, bank.geometry()).map_err(|error| {
         Fault::bad_input(format!("the rule {} gives no start number: {error}", rule.name()))

@@ -7,6 +7,7 @@ mod seen;
 use super::budget::BudgetFlags;
 use super::interrupt;
 use super::output::{pictures_written, print, to_json};
+use super::slope_flags::SlopeArgs;
 use crate::answer::BankAnswer;
 use crate::exit::Exit;
 use crate::fault::Fault;
@@ -59,12 +60,9 @@ pub struct BankArgs {
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true,
           conflicts_with_all = ["slope", "offset", "mirror"])]
     pub start: Option<String>,
-    /// The rule start = slope × contact + offset.
-    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "2.2")]
-    pub slope: String,
-    /// The rule's offset, in diamonds.
-    #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
-    pub offset: String,
+    /// The rule's numbers.
+    #[command(flatten)]
+    pub rule: SlopeArgs,
     /// The line at which the rule's numbers are read, or with --start both numbers: groove, across the grooves,
     /// or sight, through the diamonds.
     #[arg(long, value_name = "READING", default_value = "groove")]

@@ -40,22 +40,26 @@ impl BankArgs {
         };
         let missed = MissFindings::of(known, measured)
             .map_err(|error| Fault::bad_input(format!("this table has no such bank: {error}")))?;
-        let units = bank_units(&questions[0]);
         let question = &questions[0];
-        let better = exact_start(bank, question.line.contact, question.launch).ok();
+        let units = bank_units(question);
         let text = if args.json {
             to_json(&MissAnswer::new(known, &missed, units))?
         } else {
-            let better = better.map_or_else(String::new, |start| {
-                let start = short_number(start, 2);
-                format!(
-                    "Sent exactly, it goes in from {start} on the table in the middle of these.\n"
-                )
-            });
-            missed_sentences(&known.table, &missed, units) + &better + &told_of(known)
+            missed_sentences(&known.table, &missed, units) + &better(question) + &told_of(known)
         };
         print(&text)?;
         Ok(Exit::Held)
+    }
+}
+
+/// The start from which it goes in.
+fn better(question: &BankQuestion) -> String {
+    match exact_start(&question.bank, question.line.contact, question.launch) {
+        Ok(start) => format!(
+            "Sent exactly, it goes in from {} on the table in the middle of these.\n",
+            short_number(start, 2)
+        ),
+        Err(_) => String::new(),
     }
 }
 

@@ -52,24 +52,14 @@ impl Options {
         argument: &Value,
         known: &'static [&'static str],
     ) -> Result<Self, Fault> {
-        let site = CallSite::find(lua);
-        let Value::Table(table) = argument else {
-            let place = site.map(|site| site.place(Some(call), &[], FieldPart::Key));
-            return Err(Fault::bad_input(format!(
-                "{call} takes a table of options, not {}",
-                kind_of(argument)
-            ))
-            .placed(place)
-            .with_hint(format!("write {call} {{ {} = … }}", known.first().unwrap_or(&"name"))));
-        };
-        Self { call, site, table: table.clone(), known }.checked(|fault, _| Err(fault))
+        Self::of(lua, call, argument, known)?.checked(|fault, _| Err(fault))
     }
 
     /// The same, but each key that is not known is told to `refused` with its name, and values without one too; they
     /// stand for nothing.
     ///
     /// # Errors
-    /// As of [`Options::open`], and those of `refused`.
+    /// When it is not a table, and those of `refused`.
     pub fn open_but(
         lua: &Lua,
         call: &'static str,
@@ -77,13 +67,29 @@ impl Options {
         known: &'static [&'static str],
         refused: impl FnMut(Fault, Option<&str>) -> Result<(), Fault>,
     ) -> Result<Self, Fault> {
-        let none =
-            Value::Table(lua.create_table().map_err(|error| Fault::bad_input(error.to_string()))?);
-        let empty =
-            Self::open(lua, call, if argument.is_table() { &none } else { argument }, known)?;
+        Self::of(lua, call, argument, known)?.checked(refused)
+    }
+
+    /// The options with whatever keys they have.
+    fn of(
+        lua: &Lua,
+        call: &'static str,
+        argument: &Value,
+        known: &'static [&'static str],
+    ) -> Result<Self, Fault> {
+        let site = CallSite::find(lua);
         match argument {
-            Value::Table(table) => Self { table: table.clone(), ..empty }.checked(refused),
-            _ => Ok(empty),
+            Value::Table(table) => Ok(Self { call, site, table: table.clone(), known }),
+            _ => {
+                let place = site.map(|site| site.place(Some(call), &[], FieldPart::Key));
+                let first = known.first().unwrap_or(&"name");
+                Err(Fault::bad_input(format!(
+                    "{call} takes a table of options, not {}",
+                    kind_of(argument)
+                ))
+                .placed(place)
+                .with_hint(format!("write {call} {{ {first} = … }}")))
+            }
         }
     }
 

@@ -2,7 +2,7 @@
 
 use super::player::{PlayerObject, player_at};
 use super::tables::OneOrManyTables;
-use crate::discovering::{AskedBalls, MOST_BALLS};
+use crate::discovering::{AskedBalls, FEWEST_BALLS, MOST_BALLS, MOST_HANDS, MOST_SIDE};
 use crate::fault::Fault;
 use crate::lua::options::{Options, boolean, list, number, ranged, whole_number, word};
 use crate::player::{USUAL_PLAYER, find_player};
@@ -43,7 +43,7 @@ pub fn asked_balls(lua: &Lua, options: &Options) -> mlua::Result<AskedBalls> {
     if numbers.0 >= numbers.1 {
         return Err(options.complain("to", "`to` must be more than `from`").into());
     }
-    let end = geometry.high_groove_m / geometry.diamond_m;
+    let (_, end) = geometry.contacts();
     if numbers.1 >= end {
         let key = if options.has("to") { "to" } else { "rail" };
         return Err(options
@@ -61,12 +61,13 @@ pub fn asked_balls(lua: &Lua, options: &Options) -> mlua::Result<AskedBalls> {
             None => Ok(count),
         }
     };
-    let hands = counted("hands", (0, 8))?.and_then(|count| u8::try_from(count).ok());
-    let balls = counted("balls", (32, MOST_BALLS as u64))?;
+    let hands =
+        counted("hands", (0, MOST_HANDS.into()))?.and_then(|count| u8::try_from(count).ok());
+    let balls = counted("balls", (FEWEST_BALLS as u64, MOST_BALLS as u64))?;
     let balls = balls.and_then(|count| usize::try_from(count).ok());
     let rolling = options.optional("rolling", boolean())?.unwrap_or(false);
     let speeds = options.optional("speeds", list(word::<SpeedWord>()))?.unwrap_or_default();
-    let side = options.optional("side", ranged(number(), 0.0..=1.0, ""))?.unwrap_or(0.0);
+    let side = options.optional("side", ranged(number(), 0.0..=MOST_SIDE, ""))?.unwrap_or(0.0);
     Ok(AskedBalls {
         table,
         known: asked.known().map(|known| (**known).clone()),

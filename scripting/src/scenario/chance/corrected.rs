@@ -9,7 +9,7 @@ use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{corrected_sentences, table_words};
 use mlua::{Lua, Table, Value};
-use railproof_engine::discover::{CorrectedFor, CorrectionRow, CorrectionTable};
+use railproof_engine::discover::{CorrectedFor, CorrectionRow, CorrectionTable, Corrections};
 
 const CALL: &str = "corrections";
 static KEYS: Keys = Keys::new(|| ASKED_KEYS.iter().copied().chain(["rule"]).collect());
@@ -58,14 +58,10 @@ fn corrections(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     members::seal(lua, table, "corrections", FOUND)
 }
 
-fn diamonds(tenths: i8) -> f64 {
-    f64::from(tenths) / 10.0
-}
-
 fn row(lua: &Lua, it: &CorrectionRow) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     table.raw_set("what", it.what.name())?;
-    table.raw_set("add", diamonds(it.tenths))?;
+    table.raw_set("add", Corrections::diamonds(it.tenths))?;
     table.raw_set("words", it.what.words())?;
     table.raw_set("gain", it.gain.difference)?;
     table.raw_set("gain_error", it.gain.error)?;
@@ -87,7 +83,7 @@ fn one_table(lua: &Lua, it: &CorrectionTable) -> mlua::Result<Table> {
     table.raw_set("behind", it.behind.difference)?;
     table.raw_set("behind_error", it.behind.error)?;
     for what in CorrectedFor::ALL {
-        table.raw_set(what.name(), diamonds(it.corrections.of(what)))?;
+        table.raw_set(what.name(), Corrections::diamonds(it.corrections.of(what)))?;
     }
     members::seal(lua, table, "a table of corrections", &TABLE)
 }

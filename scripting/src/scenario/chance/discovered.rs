@@ -122,7 +122,7 @@ fn row(lua: &Lua, it: &FrontRule) -> mlua::Result<Table> {
     let object = RuleObject(Rc::new(ScriptRule { named, function: None }));
     table.raw_set("rule", object.into_lua(lua)?)?;
     table.raw_set("slope", it.rule.slope.value())?;
-    table.raw_set("offset", f64::from(it.rule.offset) / 10.0)?;
+    table.raw_set("offset", Corrections::diamonds(it.rule.offset))?;
     table.raw_set("reading", it.rule.reading.name())?;
     table.raw_set("steps", it.effort.operations)?;
     table.raw_set("numbers", it.effort.numbers)?;

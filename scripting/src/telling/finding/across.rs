@@ -40,9 +40,7 @@ pub(super) fn answer(along: &FindingAxis, group: &FindingGroup, good: &str) -> S
         return part().unwrap_or(plain);
     }
     let Some(run) = by_across.one_run() else { return part().unwrap_or(plain) };
-    // `up to contact 3` goes on, `contact 1 to 3` is set apart.
-    let apart = if run.starts_with("up to") || run.starts_with("from") { " " } else { ", " };
-    let any = format!("any {}{apart}{run}", noun(&along.name));
+    let any = format!("any {}{run}", noun(&along.name));
     Stretch::Whole(match plain {
         Stretch::Whole(told) => format!("{any}, else {told}"),
         Stretch::Part(_) | Stretch::Nowhere => any,

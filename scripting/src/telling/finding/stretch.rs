@@ -137,19 +137,17 @@ impl<'a> Told<'a> {
         self.run(run)
     }
 
-    /// The one run of values at which every result holds, if these are most of them: `up to contact 2.5`.
+    /// The one run of values at which every result holds, if these are most of them, behind what holds there: ` up to contact 2.5`.
     pub(super) fn one_run(&self) -> Option<String> {
         let runs = runs(&self.order, |at| self.counts[*at].is_whole());
         let [run] = runs.as_slice() else { return None };
         let (length, all) = (run.1 - run.0 + 1, self.order.len());
         let told = self.has_runs();
         (told && length > 1 && length < all && 2 * length >= all).then(|| {
-            let words = if run.0 == 0 || run.1 + 1 < all {
-                self.run(*run)
-            } else {
-                format!("from {} on", self.label(run.0))
-            };
-            words + self.sureness(&self.places(&runs))
+            // One in the middle has no word before it that joins it on.
+            let apart = if run.0 == 0 || run.1 + 1 == all { "" } else { "," };
+            let words = if run.1 + 1 < all { self.run(*run) } else { self.run_behind(*run) };
+            format!("{apart} {words}{}", self.sureness(&self.places(&runs)))
         })
     }
 

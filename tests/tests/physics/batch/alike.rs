@@ -52,7 +52,7 @@ fn drawn(
 
 #[test]
 fn maps_are_alike_to_the_bit() {
-    let mut draws = Draws(1);
+    let mut draws = Draws::of(1);
     for equipment in equipments() {
         for model in [RailModel::Planar, RailModel::NoseOnly, RailModel::NoseAndCloth] {
             for bank in banks(&equipment, model) {
@@ -64,7 +64,7 @@ fn maps_are_alike_to_the_bit() {
 
 #[test]
 fn anything_accepted_is_alike_to_the_bit() {
-    let mut draws = Draws(2);
+    let mut draws = Draws::of(2);
     for equipment in equipments() {
         for model in [RailModel::Planar, RailModel::NoseOnly, RailModel::NoseAndCloth] {
             for bank in banks(&equipment, model) {
@@ -100,7 +100,7 @@ fn grids_are_alike_to_the_bit() {
 
 #[test]
 fn the_stepped_model_is_alike_to_the_bit() {
-    let mut draws = Draws(3);
+    let mut draws = Draws::of(3);
     for bank in banks(&shipped_equipment("nine-foot"), RailModel::Compliant) {
         hold_against_alone(&bank, &drawn(&bank, &mut draws, 3, usual));
     }
@@ -109,7 +109,7 @@ fn the_stepped_model_is_alike_to_the_bit() {
 /// The draws above must meet every verdict, or being alike would say little.
 #[test]
 fn the_draws_meet_every_verdict() {
-    let mut draws = Draws(4);
+    let mut draws = Draws::of(4);
     let mut met: Vec<BankVerdict> = Vec::new();
     for bank in banks(&shipped_equipment("nine-foot"), RailModel::Planar) {
         for case in 0..2 * cases() {

@@ -13,7 +13,7 @@ fn bank() -> Bank {
 }
 
 fn some(count: usize, seed: u64) -> Inputs {
-    let (mut draws, mut inputs) = (Draws(seed), Inputs::default());
+    let (mut draws, mut inputs) = (Draws::of(seed), Inputs::default());
     for _ in 0..count {
         let (line, launch) = usual(&mut draws, bank().geometry().span_m);
         inputs.push(line, launch);

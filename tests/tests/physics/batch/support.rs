@@ -5,30 +5,22 @@ use railproof_engine::batch::{ColumnChoice, Inputs, Outcomes, Width, play_at};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{Line, Pocket, Rail};
 use railproof_engine::vector::Vec2;
+use railproof_tests::random::SplitMix;
 
-/// Random numbers by their place in the sequence (the mixing steps of Steele, Lea and Flood 2014).
-pub struct Draws(pub u64);
+/// Random inputs.
+pub struct Draws(SplitMix);
 
 impl Draws {
-    fn bits(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
-    }
-
-    /// From 0 to 1.
-    fn share(&mut self) -> f64 {
-        (self.bits() >> 11) as f64 * 0.5 * f64::EPSILON
+    pub const fn of(seed: u64) -> Self {
+        Self(SplitMix(seed))
     }
 
     pub fn within(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * self.share()
+        low + (high - low) * self.0.share()
     }
 
     pub fn one_of<T: Copy>(&mut self, choices: &[T]) -> T {
-        let place = self.bits() % choices.len() as u64;
+        let place = self.0.bits() % choices.len() as u64;
         choices[usize::try_from(place).expect("below a length")]
     }
 }

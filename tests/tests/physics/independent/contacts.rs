@@ -150,7 +150,7 @@ impl Tally {
 }
 
 fn run(name: &str, seed: u64, share: u32, case: impl Fn(&mut Draw) -> (Case, f64)) {
-    let mut draw = Draw(seed);
+    let mut draw = Draw::of(seed);
     let mut tally = Tally::default();
     let count = cases().div_ceil(share);
     for _ in 0..count {

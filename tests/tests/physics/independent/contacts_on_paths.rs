@@ -67,7 +67,7 @@ fn nearest(a: &Sent, b: &Sent, now_s: f64, until_s: f64) -> f64 {
 
 #[test]
 fn balls_on_their_paths_meet_where_a_search_meets_them() {
-    let mut draw = Draw(21);
+    let mut draw = Draw::of(21);
     let (mut met, mut rolling, mut clear, mut worst_m) = (0, 0, 0, 0.0_f64);
     let count = cases().div_ceil(2);
     for index in 0..count {

@@ -97,7 +97,7 @@ fn the_least_elevation_is_where_a_cloud_of_points_comes_free() {
     let mut forced = [0; 4];
     let mut drawn = 0_u64;
     while forced[1..].iter().any(|count| *count < 12) {
-        let mut draw = Draw(drawn);
+        let mut draw = Draw::of(drawn);
         drawn += 1;
         assert!(drawn < 2000, "{forced:?}");
         // Away from the pockets, whose mouths the cloud does not know.

@@ -60,7 +60,7 @@ fn agree(what: &str, exact: Option<f64>, searched: Option<f64>, closing: impl Fn
 
 #[test]
 fn edges_are_met_where_a_search_meets_them() {
-    let mut draw = Draw(11);
+    let mut draw = Draw::of(11);
     let (mut met, mut past_an_end, mut clear) = (0, 0, 0);
     let count = cases().div_ceil(2);
     for _ in 0..count {
@@ -102,7 +102,7 @@ fn edges_are_met_where_a_search_meets_them() {
 
 #[test]
 fn round_corners_are_met_where_a_search_meets_them() {
-    let mut draw = Draw(12);
+    let mut draw = Draw::of(12);
     let (mut met, mut later, mut outside, mut clear) = (0, 0, 0, 0);
     let count = cases().div_ceil(2);
     for _ in 0..count {

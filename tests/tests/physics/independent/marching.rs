@@ -2,6 +2,7 @@
 //! acceleration let it, so steps of that length never pass a touch. And a generator of cases.
 
 use railproof_engine::vector::Vec2;
+use railproof_tests::random::SplitMix;
 
 /// Gap below which the search says that things touch, m.
 pub const TOUCH_M: f64 = 1e-13;
@@ -55,17 +56,17 @@ impl<G: Fn(f64) -> f64, S: Fn(f64) -> f64> Gap<G, S> {
     }
 }
 
-/// A seeded generator (splitmix64: Steele, Lea & Flood 2014).
-pub struct Draw(pub u64);
+/// Random inputs.
+pub struct Draw(SplitMix);
 
 impl Draw {
+    pub const fn of(seed: u64) -> Self {
+        Self(SplitMix(seed))
+    }
+
     /// From 0 up to 1.
     pub fn share(&mut self) -> f64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut bits = self.0;
-        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        ((bits ^ (bits >> 31)) >> 11) as f64 / (1_u64 << 53) as f64
+        self.0.share()
     }
 
     pub fn between(&mut self, low: f64, high: f64) -> f64 {

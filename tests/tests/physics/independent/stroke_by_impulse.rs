@@ -131,7 +131,7 @@ impl Case {
 
 /// Cases over the whole range, by number.
 fn case(number: u64) -> Case {
-    let mut draw = Draw(number);
+    let mut draw = Draw::of(number);
     let offset = 0.95 * draw.share().sqrt();
     let tip = draw.direction() * offset;
     let elevation_rad = if number.is_multiple_of(3) { 0.0 } else { draw.between(0.0, 1.39) };
