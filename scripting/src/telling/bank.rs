@@ -209,17 +209,23 @@ pub fn bank_units(question: &BankQuestion) -> AskedUnits {
 }
 
 /// The advice, where something is better, and what becomes of it as asked.
-pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
+fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
+    let [first, rest] = bank_headline(question, findings);
+    if rest.is_empty() { first } else { format!("{first} {rest}") }
+}
+
+/// The same as a headline of one sentence, and what stands under it; that may be empty.
+pub fn bank_headline(question: &BankQuestion, findings: &BankFindings) -> [String; 2] {
     let verdict = findings.outcome.verdict();
     let happening = happening(question, findings, verdict);
     let clearance_m = findings.outcome.clearance_m().unwrap_or(0.0);
     if verdict == BankVerdict::Holds && clearance_m > JUST_M {
-        return format!("It {happening}.");
+        return [format!("It {happening}."), String::new()];
     }
     let better = findings.better_start(question);
     if verdict == BankVerdict::Holds {
-        let better = better.map(|start| format!(" For more room {}.", aim(question, start)));
-        return format!("It just {happening}.{}", better.unwrap_or_default());
+        let better = better.map(|start| format!("For more room {}.", aim(question, start)));
+        return [format!("It just {happening}."), better.unwrap_or_default()];
     }
     let asked = if question.reading == Reading::Sight {
         sights(question, question.line.start)
@@ -232,11 +238,14 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
     if advice.is_empty() {
         let contact = question.line.contact;
         let near = nearest_banks(&findings.nearest, contact, bank_units(question));
-        let near = if near.is_empty() { near } else { format!(" What holds: {near}.") };
-        return format!(
-            "It {happening}, and no start or speed was found with which contact {} holds.{near}",
-            short_number(contact, 3)
-        );
+        let near = if near.is_empty() { near } else { format!("What holds: {near}.") };
+        let contact = short_number(contact, 3);
+        return [
+            format!(
+                "It {happening}, and no start or speed was found with which contact {contact} holds."
+            ),
+            near,
+        ];
     }
     let as_it_lies = findings.as_it_lies.filter(|_| findings.known.is_none()).map(|line| {
         let shown = if question.reading == Reading::Sight {
@@ -245,13 +254,12 @@ pub fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
         } else {
             short_number(line.contact, 2)
         };
-        format!(" If the ball stays where it lies, aim at contact {shown}.")
+        format!("If the ball stays where it lies, aim at contact {shown}. ")
     });
-    format!(
-        "{}.{} As asked, it {happening}.",
-        capital(&advice.join(", or ")),
-        as_it_lies.unwrap_or_default()
-    )
+    [
+        format!("{}.", capital(&advice.join(", or "))),
+        format!("{}As asked, it {happening}.", as_it_lies.unwrap_or_default()),
+    ]
 }
 
 /// Another start: `aim from 4.24`.

@@ -11,6 +11,7 @@ mod corrected;
 mod counts;
 mod detail;
 mod discovered;
+mod earlier;
 pub mod edge;
 mod film;
 mod finding;
@@ -45,8 +46,8 @@ mod wording;
 pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed, short_ticks};
 pub use bank::{
-    bank_advice, bank_happening, bank_readings, bank_sent, bank_sentences, bank_units, page_words,
-    player_sentence, speeds_side_by_side,
+    bank_happening, bank_headline, bank_readings, bank_sent, bank_sentences, bank_units,
+    page_words, player_sentence, speeds_side_by_side,
 };
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
@@ -54,6 +55,7 @@ pub use corrected::{corrected_sentences, table_words};
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use detail::Detail;
 pub use discovered::{behind_words, chance_words, discovered_sentences, times_words};
+pub use earlier::of_an_earlier_run;
 pub use finding::{
     FindingAcross, FindingAxis, FindingCount, FindingGroup, finding, sureness_once,
     without_sureness,

@@ -13,7 +13,9 @@ pub fn because(why: &Attribution, launch_roll: f64, units: AskedUnits) -> Option
     let main = why.main_parts();
     let parts: Vec<String> = main
         .iter()
-        .map(|part| format!("{} ({})", words(part, launch_roll), units.signed(part.share_m())))
+        .map(|part| {
+            format!("{} ({})", words(part, launch_roll, units), units.signed(part.share_m()))
+        })
         .collect();
     if parts.is_empty() {
         return None;
@@ -100,13 +102,12 @@ fn adding_up(values: &[f64]) -> Vec<i64> {
     rounded
 }
 
-fn words(part: &Part, launch_roll: f64) -> String {
+fn words(part: &Part, launch_roll: f64, units: AskedUnits) -> String {
+    let usual = || units.speed(REFERENCE_SPEED_M_S, f64::round);
     let CauseShare { cause, actual, reference, .. } = match *part {
         Part::Cause(share) => share,
         Part::Itself(_) => {
-            return format!(
-                "the line itself is off, even frozen and stun at {REFERENCE_SPEED_M_S} m/s"
-            );
+            return format!("the line itself is off, even frozen and stun at {}", usual());
         }
         Part::SentOff(_) => {
             return "it sets off beside its line, aim, squirt and throw taken together".to_owned();
@@ -114,7 +115,7 @@ fn words(part: &Part, launch_roll: f64) -> String {
     };
     let as_stated = |more: &str, less: &str| {
         let word = if actual > reference { more } else { less };
-        word.replace("{}", &format!("{REFERENCE_SPEED_M_S} m/s"))
+        word.replace("{}", &usual())
     };
     match cause {
         Cause::Aim => "the aim is off its line".to_owned(),

@@ -3,12 +3,13 @@
 use super::job::{Manner, ScenarioJob};
 use super::told::ToldFault;
 use super::trial::Trial;
-use crate::fault::{Fault, Style, tame};
+use crate::fault::{Fault, Style};
 use crate::files::reach;
 use crate::record::Record;
 use crate::report::{self, PageStyle};
 use crate::scenario::{RunOptions, run_scenario};
 use crate::store::{RunFiles, TableCells, earlier_pictures, write_folder};
+use crate::telling::of_an_earlier_run;
 use std::path::{Path, PathBuf};
 
 /// Keeps this process to the folders of these scenarios, and to others that may be read: the program's own wall,
@@ -45,7 +46,7 @@ pub(super) fn finish(job: &ScenarioJob, mut outcome: Result<Record, Fault>) -> T
                     let files = write(&mut trial, record, folder, *cells, style);
                     show(record, files.as_ref(), job.look)
                 }
-                None => earlier_pictures_text(folder),
+                None => of_an_earlier_run(&earlier_pictures(folder)),
             };
         }
         // Its text is made of what counts of it, which the parent knows.
@@ -104,18 +105,4 @@ fn write(
         trial.troubles.push(ToldFault::of(fault, style));
     }
     written.ok()
-}
-
-/// Tells of pictures that would pass as those of a run that left none.
-fn earlier_pictures_text(folder: &Path) -> String {
-    const WHOSE: &str = "of an earlier run, nothing was drawn now";
-    match earlier_pictures(folder).as_slice() {
-        [] => String::new(),
-        [first] => format!("{WHOSE}: {}\n", tame(&first.display().to_string())),
-        [first, others @ ..] => format!(
-            "{WHOSE}: {} and {} beside it\n",
-            tame(&first.display().to_string()),
-            others.len()
-        ),
-    }
 }

@@ -13,7 +13,7 @@ use crate::layout::{EngineChoice, layout_guide, load_layout};
 use crate::picture::TablePicture;
 use crate::player::{PlayerProfile, find_player};
 use crate::playing::{ChoiceFindings, PlayedShot, SteppedPlay};
-use crate::telling::{Detail, bank_or_cut_sentences, shot_chance_sentence};
+use crate::telling::{Detail, bank_or_cut_sentences, of_an_earlier_run, shot_chance_sentence};
 use clap::builder::{PossibleValuesParser, TypedValueParser};
 use railproof_engine::equipment::FrictionLaw;
 use railproof_engine::rail::{Pocket, Reading};
@@ -94,6 +94,15 @@ impl ShotArgs {
 /// A [`Fault`] at its place in the file, a start the engine refuses, or an output that can't be
 /// written.
 pub fn run(args: &ShotArgs) -> Result<Exit, Fault> {
+    let told = play(args);
+    if let (Err(_), Some(folder), false) = (&told, &args.into, args.json) {
+        let named = folder.join(args.file.file_name().unwrap_or_default()).with_extension("png");
+        print(&of_an_earlier_run(named.is_file().then_some(named).as_slice()))?;
+    }
+    told
+}
+
+fn play(args: &ShotArgs) -> Result<Exit, Fault> {
     if args.file.extension().is_some_and(|ending| ending == "lua") {
         let file = args.file.display();
         return Err(Fault::bad_input(format!("`{file}` is Lua; a layout of balls is YAML"))
