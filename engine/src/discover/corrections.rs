@@ -190,6 +190,9 @@ impl Corrections {
 
     /// What is added for a ball, tenths of a diamond.
     pub(super) fn for_ball(self, ball: SeenBall) -> i16 {
+        if self == Self::NONE {
+            return 0;
+        }
         self.rows().map(|(what, tenths)| what.times(ball) * i16::from(tenths)).sum()
     }
 

@@ -10,6 +10,7 @@
 //! the table.
 
 mod balls;
+mod chance_sheet;
 mod correcting;
 mod corrections;
 mod effort;
@@ -17,6 +18,7 @@ mod front;
 mod grammar;
 mod ground;
 mod head_rule;
+mod rule_block;
 mod search;
 mod slope;
 mod words;

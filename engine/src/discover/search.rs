@@ -2,7 +2,7 @@
 
 use super::corrections::SeenBall;
 use super::grammar::with_none;
-use super::ground::RuleNumbers;
+use super::rule_block::{BLOCK, RuleBlock};
 use super::{Corrections, Effort, Grammar, Ground, HeadRule};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
@@ -33,9 +33,6 @@ impl BestByEffort {
         }
     }
 }
-
-/// Bases that share their turn at each ball's sheet.
-const BLOCK: usize = 64;
 
 /// Goes through all rules of a grammar.
 ///
@@ -124,14 +121,15 @@ impl Groups {
 
     /// For every base and group, the sum of chances with each correction.
     fn sums(&self, ground: &Ground, bases: &[HeadRule]) -> Vec<Vec<Vec<f64>>> {
-        let lines: Vec<RuleNumbers> = bases.iter().map(RuleNumbers::of).collect();
+        let lines = RuleBlock::of(bases);
         let empty: Vec<Vec<f64>> = self.tenths.iter().map(|(_, count)| vec![0.0; *count]).collect();
         let mut sums = vec![empty; bases.len()];
         for (ball, &group) in ground.balls().iter().zip(&self.of_ball) {
             let least = self.tenths[group].0;
-            for (line, sums) in lines.iter().zip(&mut sums) {
-                for (tenths, sum) in (least..).zip(&mut sums[group]) {
-                    *sum += ball.chance(line, tenths);
+            for (tenths, place) in (least..).zip(0..self.tenths[group].1) {
+                let chances = ball.chances(&lines, &[f64::from(tenths); BLOCK]);
+                for (sums, chance) in sums.iter_mut().zip(chances) {
+                    sums[group][place] += chance;
                 }
             }
         }
