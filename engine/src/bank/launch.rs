@@ -1,6 +1,7 @@
 //! The start of the object ball.
 
 use crate::equipment::{OutOfRange, Parameter};
+use crate::units::INCH_M;
 use crate::units::{Dimension, NO_SUCH_LAG};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
@@ -31,7 +32,8 @@ pub enum LaunchError {
     #[error("{NO_SUCH_LAG}")]
     NoSuchLag,
     /// Further off the rail than the table is wide.
-    #[error("{off_rail_m} m off the rail is not on the table: groove to groove is {span_m:.3} m")]
+    #[error("{off_rail_m} m ({off_in:.1} in) off the rail is not on the table: groove to groove is {span_m:.3} m ({span_in:.1} in)",
+        off_in = off_rail_m / INCH_M, span_in = span_m / INCH_M)]
     OffTable {
         /// The distance asked for, m.
         off_rail_m: f64,

@@ -93,4 +93,10 @@ impl BallLines {
     pub fn start_per_mark(&self, outside_m: f64) -> f64 {
         self.beyond_m / (self.beyond_m + outside_m)
     }
+
+    /// How much the start number moves as the line turns towards another contact that is read `outside_m` beyond the
+    /// rail's groove; infinite for a ball that lies there.
+    pub fn start_per_contact(&self, outside_m: f64) -> f64 {
+        self.beyond_m / (self.off_rail_m + outside_m)
+    }
 }

@@ -17,7 +17,7 @@ impl AimedStart {
     /// What a rule says for a ball, as this person reads it.
     ///
     /// The person reads the contact number of the rule's line through the ball, takes the rule's start for it and
-    /// sends the ball from that mark through its place.
+    /// sends the ball from that mark through its place; or, where that is surer, straight to the contact that was read.
     ///
     /// # Errors
     /// [`RuleError`] where the rule has no line through the ball.
@@ -34,13 +34,23 @@ impl AimedStart {
         let end = geometry.high_end_number();
         let spread = skill.mark_spread(condition.off_rail_m, growth, own.start, end);
         let outside_m = geometry.read_outside_m(rule.reading());
-        let read_spread = spread * condition.on(geometry).start_per_mark(outside_m);
+        let lines = condition.on(geometry);
+        let by_mark = spread * lines.start_per_mark(outside_m);
+        let read_spread = by_mark.min(misread * lines.start_per_contact(outside_m));
         Ok(Self { start: aim.line.start, read_spread })
     }
 
-    /// A start number that is given in the groove reading: it is read off, and nothing is reckoned.
-    pub fn at_start(start: f64, skill: &Skill, geometry: &BankGeometry) -> Self {
-        Self { start, read_spread: skill.start_read_at(start, geometry.high_end_number()) }
+    /// A line that is given by its start number, groove reading: nothing is reckoned. Of the start's mark and the
+    /// contact's the one is read that leads this ball surer.
+    pub fn at_start(
+        start: f64,
+        condition: &Condition,
+        skill: &Skill,
+        geometry: &BankGeometry,
+    ) -> Self {
+        let by_mark = skill.start_read_at(start, geometry.high_end_number());
+        let by_contact = skill.contact_read * condition.on(geometry).start_per_contact(0.0);
+        Self { start, read_spread: by_mark.min(by_contact) }
     }
 }
 

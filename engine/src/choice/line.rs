@@ -338,14 +338,12 @@ impl MeantLine {
             }
         };
         let frame = BankFrame::new(setup, rail, pocket)?;
+        let condition = frame.condition(stroke.speed_m_s);
         let start = match by {
-            JudgedBy::Rule(rule) => {
-                let condition = frame.condition(stroke.speed_m_s);
-                AimedStart::by_rule(rule, &condition, skill, &frame.geometry)?
-            }
+            JudgedBy::Rule(rule) => AimedStart::by_rule(rule, &condition, skill, &frame.geometry)?,
             JudgedBy::Knowledge => {
                 let start = frame.exact_start(setup, stroke)?;
-                AimedStart::at_start(start, skill, &frame.geometry)
+                AimedStart::at_start(start, &condition, skill, &frame.geometry)
             }
         };
         let straight = frame.direction(start.start);

@@ -36,6 +36,8 @@ struct ReadBall {
     fraction: f64,
     /// The growth of the start number in the groove with the mark that is read.
     start_per_mark: f64,
+    /// The spread of that number for whoever aims at the contact that was read.
+    by_contact: f64,
 }
 
 impl Ground {
@@ -95,11 +97,13 @@ impl GroundBall {
         let condition = &windows.conditions()[at];
         let geometry = windows.geometry(at);
         let end = geometry.high_end_number();
+        let misread = skill.contact_read_at(condition.off_rail_m);
         let readings = [Reading::Groove, Reading::Sight].map(|reading| {
             let outside_m = geometry.read_outside_m(reading);
             ReadBall {
                 fraction: (outside_m + condition.off_rail_m) / (geometry.span_m + 2.0 * outside_m),
                 start_per_mark: windows.places(at).start_per_mark(outside_m),
+                by_contact: misread * windows.places(at).start_per_contact(outside_m),
             }
         });
         let least =
@@ -110,7 +114,7 @@ impl GroundBall {
             seen: SeenBall::of(condition),
             number: condition.number,
             readings,
-            misread: skill.contact_read_at(condition.off_rail_m),
+            misread,
             off_rail_m: condition.off_rail_m,
             skill: *skill,
             end,
@@ -151,7 +155,8 @@ impl GroundBall {
         let start = self.number + (mark - self.number) * start_per_mark;
         let slope_at = |contact: f64| if contact > bend { second } else { first };
         let growth = 0.5 * (slope_at(contact - self.misread) + slope_at(contact + self.misread));
-        let spread = start_per_mark * self.mark_spread(growth, mark);
+        let by_mark = start_per_mark * self.mark_spread(growth, mark);
+        let spread = by_mark.min(sees(groove.by_contact, sight.by_contact));
         self.chances.place(start, spread)
     }
 

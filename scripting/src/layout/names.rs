@@ -13,11 +13,18 @@ use railproof_engine::vector::Vec2;
 pub(crate) trait Locate {
     /// The fault at the key that a path of keys leads to.
     fn placed(&self, fault: Fault, path: &[&str]) -> Fault;
+
+    /// Whether its lengths are rather in inches.
+    fn has_inches(&self) -> bool;
 }
 
 impl Locate for InputText {
     fn placed(&self, fault: Fault, path: &[&str]) -> Fault {
         fault.at(self.place_of(path))
+    }
+
+    fn has_inches(&self) -> bool {
+        self.in_inches() == Some(true)
     }
 }
 

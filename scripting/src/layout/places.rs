@@ -5,7 +5,7 @@ use super::names::Names;
 use crate::fault::Fault;
 use railproof_engine::lay::LayError;
 use railproof_engine::shot::ShotError;
-use railproof_engine::units::short_number;
+use railproof_engine::units::{INCH_M, short_number};
 use railproof_engine::world::{Owner, World, WorldError};
 
 /// Why there is no such table. Profiles are known to make one without obstacles.
@@ -98,27 +98,30 @@ fn start_fault(
             };
             let limit = world.grown().groove_offset_m(*rail);
             let sign = if rail.outward().x + rail.outward().y > 0.0 { 1.0 } else { -1.0 };
+            let in_inches = names.source.has_inches();
+            let told = |m: f64| {
+                if in_inches { format!("{:.3} in", m / INCH_M) } else { format!("{m:.6} m") }
+            };
             let usual = balls[*ball].diameter_m.is_none_or(|it| it == equipment.ball.diameter_m);
             let fault = at(
                 *ball,
                 format!(
-                    "the ball `{}` is off the table: {axis} is {:.6} m",
+                    "the ball `{}` is off the table: {axis} is {}",
                     name(*ball),
-                    sign * (limit + past_m)
+                    told(sign * (limit + past_m))
                 ),
             );
             if usual {
                 fault.with_hint(format!(
-                    "on this table the centre has {axis} from {:.6} m to {limit:.6} m; the origin \
-                     is the table's centre",
-                    -limit
+                    "on this table the centre has {axis} from {} to {}; the origin is the table's centre",
+                    told(-limit),
+                    told(limit)
                 ))
             } else {
                 fault.with_hint(format!(
-                    "the {} rail's nose is at {:.6} m, and a ball's centre stays its groove's \
-                     distance from it",
+                    "the {} rail's nose is at {}, and a ball's centre stays its groove's distance from it",
                     rail.name(),
-                    sign * half
+                    told(sign * half)
                 ))
             }
         }

@@ -3,7 +3,7 @@
 use super::aim;
 use super::draft::{BallDraft, Draft};
 use super::model::{Layout, SPEED_UNIT};
-use super::names::Names;
+use super::names::{Locate as _, Names};
 use super::parts::{LayoutBall, LayoutTarget};
 use super::places::{lay_fault, world_fault};
 use crate::fault::Fault;
@@ -55,7 +55,7 @@ pub(crate) fn resolved(
         engine: draft.engine,
         until_s: draft.until_s,
         picture: draft.picture,
-        in_inches: source.in_inches().unwrap_or(false),
+        in_inches: source.has_inches(),
         speed_unit: speed_unit(&source.text),
         equipment,
     };

@@ -30,6 +30,10 @@ const LEAST_PART: f64 = 0.3;
 /// The best start is closed in on to this, diamonds, in so many steps at most.
 const CLOSE: f64 = 2e-3;
 const MOST_STEPS: usize = 8;
+/// The start of a line that leads into a corner grows about so much with its contact.
+const START_PER_CONTACT: f64 = 2.2;
+/// No ball lies nearer to its start than this, as a share of the way across.
+const LEAST_SHARE: f64 = 0.01;
 /// A secant leads so many times as far as the new start at most.
 const FURTHEST: f64 = 5.0;
 
@@ -43,7 +47,7 @@ impl BankChance {
         let asked = AskedBall::of(question);
         let windows = asked.windows(question.line.start, skill)?;
         let mut target = asked.target(skill)?;
-        let mut told = AimedStart::at_start(question.line.start, skill, question.bank.geometry());
+        let mut told = asked.told(question.line.start, skill);
         // A line that is turned on purpose begins elsewhere; positive turns it towards low numbers at the rail.
         let condition = asked.condition(question.line.start);
         let geometry = question.bank.geometry();
@@ -125,32 +129,41 @@ impl<'q> AskedBall<'q> {
                 AimedStart::by_rule(rule, &self.condition(line.start), skill, bank.geometry())
                     .map_err(|error| Fault::bad_input(format!("the rule has no line: {error}")))
             }
-            None => Ok(AimedStart::at_start(line.start, skill, bank.geometry())),
+            None => Ok(self.told(line.start, skill)),
         }
+    }
+
+    /// For whoever is told the line from this start.
+    fn told(&self, start: f64, skill: &Skill) -> AimedStart {
+        let geometry = self.question.bank.geometry();
+        AimedStart::at_start(start, &self.condition(start), skill, geometry)
     }
 
     /// The start with the greatest chance whose line leads to the contact number. The best start of a ball where it
     /// lies leads to another contact unless the ball lay on that line: so the ball is laid there, and asked again.
     fn best(&self, skill: &Skill) -> Result<Option<(f64, Chance)>, Fault> {
-        let BankQuestion { bank, line, .. } = self.question;
-        let read_spread = AimedStart::at_start(line.start, skill, bank.geometry()).read_spread;
+        let BankQuestion { bank, line, launch, .. } = self.question;
         let best_from = |start: f64| {
+            let read_spread = self.told(start, skill).read_spread;
             Ok::<_, Fault>(self.windows(start, skill)?.best_start(0, read_spread, skill))
         };
-        let mut from = self.question.line.start;
+        // The same ball has the same best start, from wherever it was asked.
+        let mut from = exact_start(bank, line.contact, *launch).unwrap_or(line.start);
+        let share = launch.off_rail_m / bank.geometry().span_m;
+        // The nearer the ball lies to its start, the less the start moves with it: about so much further both go.
+        let lead = 1.0 + START_PER_CONTACT * share / (1.0 - share).max(LEAST_SHARE);
         let Some(mut best) = best_from(from)? else { return Ok(None) };
         let mut before: Option<(f64, f64)> = None;
         for _ in 0..MOST_STEPS {
             let off = best.0 - from;
-            if off.abs() < CLOSE {
+            if (lead * off).abs() < CLOSE {
                 break;
             }
-            // The start follows the ball some of the way, so the ball has further to go than to the new start: a
-            // secant tells how far, once there are two places to lay one through.
-            let step = before.map_or(off, |(from_before, off_before)| {
+            // A secant tells how far, once there are two places to lay one through.
+            let step = before.map_or(lead * off, |(from_before, off_before)| {
                 let slope = (off - off_before) / (from - from_before);
                 let step = -off / slope;
-                if (1.0..=FURTHEST).contains(&(step / off)) { step } else { off }
+                if (1.0..=FURTHEST * lead).contains(&(step / off)) { step } else { lead * off }
             });
             before = Some((from, off));
             from += step;

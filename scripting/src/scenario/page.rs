@@ -68,7 +68,8 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
         if let Some(word) = text.words.first().copied().flatten() {
             return Some(word.to_owned());
         }
-        Some(if text.unit.is_empty() || text.mixed {
+        // Nothing is nothing in any unit.
+        Some(if text.unit.is_empty() || text.mixed || tick == "0" {
             tick.clone()
         } else {
             format!("{tick} {}", text.unit)
@@ -103,7 +104,7 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let page = bank_page(&question, &findings);
     let mut page = page.map_err(|fault| options.complain_of_call(fault.message))?;
     if let Some(title) = options.optional("title", text())? {
-        page.title = title;
+        page.retitle(title);
     }
     if let Some(subtitle) = options.optional("subtitle", text())? {
         page.subtitle = subtitle;

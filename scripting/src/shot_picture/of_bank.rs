@@ -19,7 +19,11 @@ pub fn bank_picture(
     question: &BankQuestion,
     findings: &BankFindings,
 ) -> Result<TablePicture, Fault> {
-    let mut picture = drawn(question, &findings.outcome)?;
+    let mut picture = match drawn(question, &findings.outcome) {
+        Ok(picture) => picture,
+        // What is advised can still be laid on the table.
+        Err(fault) => return advised_page(question, findings)?.ok_or(fault),
+    };
     picture.other_play = advised(question, findings)?;
     if picture.other_play.as_ref().is_some_and(|other| other.guide.is_some()) {
         for guide in &mut picture.guides {
@@ -33,6 +37,13 @@ pub fn bank_picture(
 /// A bank and nothing else, its line and its conditions under it.
 fn drawn(question: &BankQuestion, outcome: &Outcome) -> Result<TablePicture, Fault> {
     let layout = question.layout(outcome);
+    if outcome.verdict() == BankVerdict::NoRoom {
+        let start = short_number(question.line.start, 2);
+        return Err(Fault::bad_input(format!(
+            "there is no bank to draw: on the line from {start} the ball would start off the cloth"
+        ))
+        .with_hint("take a start nearer to the pocket, or another contact"));
+    }
     let played = PlayedShot::new(&layout)?;
     let conditions = played.conditions();
     let subtitle = format!("{}; {}; {conditions}", bank_readings(question), bank_sent(question));
@@ -92,8 +103,10 @@ fn advised_page(
     let advised = BankQuestion { line: Line { start, ..question.line }, ..question.clone() };
     let Ok(outcome) = advised.bank.play(advised.line, advised.launch) else { return Ok(None) };
     let mut page = drawn(&advised, &outcome)?;
-    let asked = drawn(question, &findings.outcome)?;
-    page.other_play = Some(OtherPlay::of_asked(&asked, &bank_happening(question, findings)));
+    // One that can't be laid on the table is told and not drawn.
+    page.other_play = drawn(question, &findings.outcome)
+        .ok()
+        .map(|asked| OtherPlay::of_asked(&asked, &bank_happening(question, findings)));
     advise(&mut page, question, findings);
     Ok(Some(page))
 }

@@ -75,7 +75,9 @@ impl AskedUnits {
 
     /// Those of a layout.
     pub fn of_layout(layout: &Layout) -> Self {
-        Self { inches: layout.in_inches, ..Self::METRIC }
+        let written = Dimension::Speed.units().iter().find(|it| it.symbol == layout.speed_unit);
+        let speed = written.map_or(Self::METRIC.speed, |unit| (unit.symbol, unit.si));
+        Self { inches: layout.in_inches, speed }
     }
 
     /// A length on a table, without a sign: `1 1/2 in`, `38 mm`.

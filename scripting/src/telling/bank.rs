@@ -6,12 +6,12 @@ use super::detail::Detail;
 use super::discovered::about_words;
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
-use super::readings::{line_readings, past_end, through_the_diamonds};
+use super::readings::{PAST_END, line_readings, past_end, through_the_diamonds};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::way_out::{nearest_banks, slope_of_bank};
 use super::wording::{capital, percent};
-use crate::playing::{BankFindings, BankQuestion};
+use crate::playing::{BankFindings, BankQuestion, HARDEST_M_S};
 use railproof_engine::bank::{BankEnding, BankVerdict};
 use railproof_engine::chance::SkillNumber;
 use railproof_engine::rail::{Line, Reading};
@@ -135,7 +135,7 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
     let tables = if question.known.is_some() { " over all these tables" } else { "" };
     let reads = match question.rule {
         Some(_) => "reads contact and start by eye",
-        None => "is told the start and finds its mark by eye",
+        None => "is told the line and finds its marks by eye",
     };
     let better = findings.better_for_player();
     let rest = match (better, chance.best, &question.rule) {
@@ -240,12 +240,25 @@ pub fn bank_headline(question: &BankQuestion, findings: &BankFindings) -> [Strin
         let near = nearest_banks(&findings.nearest, contact, bank_units(question));
         let near = if near.is_empty() { near } else { format!("What holds: {near}.") };
         let contact = short_number(contact, 3);
-        return [
-            format!(
-                "It {happening}, and no start or speed was found with which contact {contact} holds."
-            ),
-            near,
-        ];
+        // A stretch of speeds that nobody meters is no advice, but is not kept back.
+        let speed = findings.holding.as_ref().map(|it| it.most_room.speed_m_s);
+        let speed = speed.filter(|speed_m_s| *speed_m_s <= HARDEST_M_S);
+        return match speed.map(|speed_m_s| bank_units(question).speed(speed_m_s, f64::round)) {
+            Some(speed) => [
+                format!(
+                    "It {happening}, and no start was found with which contact {contact} holds at this speed."
+                ),
+                format!("From {asked} it holds at about {speed}, with little margin of speed or room. {near}")
+                    .trim_end()
+                    .to_owned(),
+            ],
+            None => [
+                format!(
+                    "It {happening}, and no start or speed was found with which contact {contact} holds."
+                ),
+                near,
+            ],
+        };
     }
     let as_it_lies = findings.as_it_lies.filter(|_| findings.known.is_none()).map(|line| {
         let shown = if question.reading == Reading::Sight {
@@ -323,7 +336,8 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
         let grooves =
             |start| format!("{} from {}", short_number(contact, 2), short_number(start, 2));
         let better = better.map_or_else(String::new, |better| {
-            format!(" ({} for the start at {})", grooves(better), sights(question, better))
+            let sights = sights(question, better).replace(PAST_END, "");
+            format!(" ({} for the start at {sights})", grooves(better))
         });
         return format!(
             "contact {} through the diamonds; across the grooves that is {}{better}",
@@ -332,7 +346,9 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
         );
     }
     let better = better.map_or_else(String::new, |better| {
-        format!(" ({} for the start at {})", sights(question, better), short_number(better, 2))
+        // Of the line before it that was said.
+        let sights = sights(question, better).replace(PAST_END, "");
+        format!(" ({sights} for the start at {})", short_number(better, 2))
     });
     let line = Line::new(contact, start);
     format!("{}{better}", line_readings(line, question.bank.geometry()))

@@ -7,7 +7,7 @@ use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
 
 /// After a number that no diamond has.
-const PAST_END: &str = " (past the last diamond)";
+pub(super) const PAST_END: &str = " (past the last diamond)";
 /// On a page of many numbers.
 pub(super) const PAST_END_NOTE: &str = "A number past the rail's end has no diamond.";
 

@@ -6,6 +6,7 @@ use super::detail::Detail;
 use super::outcome::{number_at, rail_at};
 use super::reason;
 use super::wording::{ball_words, capital};
+use crate::layout::Layout;
 use crate::playing::PlayedShot;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::{Pocket, Rail};
@@ -177,7 +178,7 @@ impl PlayedShot<'_> {
             parts.push(format!("meets balls and rails {more} more times"));
         }
         let end = self.shot.ends.get(ball);
-        parts.extend(end.and_then(|end| ending_words(end, &self.layout.equipment)));
+        parts.extend(end.and_then(|end| ending_words(end, self.layout)));
         let name = capital(&ball_words(self.name(ball)));
         Some(match parts.split_last() {
             None => format!("{name} moves."),
@@ -187,17 +188,18 @@ impl PlayedShot<'_> {
     }
 
     fn happening(&self, ball: usize, event: &Event) -> Option<String> {
+        let units = self.units();
         Some(match event.kind {
             EventKind::Start => {
                 let speed = event.after.velocity.norm();
+                let told = told_speed(units, speed);
                 if let Some(stroke) = self.layout.stroke.filter(|stroke| stroke.ball == ball) {
                     // A cue that points down sends part of its speed into the cloth.
-                    let told = format!("{speed:.2} m/s");
-                    let given = format!("{:.2} m/s", stroke.stroke.speed_m_s);
+                    let given = told_speed(units, stroke.stroke.speed_m_s);
                     let along = if told == given { "" } else { " along the table" };
                     format!("is struck and leaves at {told}{along}")
                 } else if speed > 0.0 {
-                    format!("starts at {speed:.2} m/s")
+                    format!("starts at {told}")
                 } else if event.after.spin.norm() > 0.0 {
                     "spins where it lies".to_owned()
                 } else {
@@ -231,9 +233,10 @@ impl PlayedShot<'_> {
                 };
                 let other = ball_words(self.name(other));
                 if before.velocity == Vec2::ZERO {
-                    format!("is hit by {other} and leaves at {:.2} m/s", after.velocity.norm())
+                    let leaves = told_speed(units, after.velocity.norm());
+                    format!("is hit by {other} and leaves at {leaves}")
                 } else {
-                    format!("hits {other} at {:.2} m/s", before.velocity.norm())
+                    format!("hits {other} at {}", told_speed(units, before.velocity.norm()))
                 }
             }
             EventKind::Roll
@@ -246,17 +249,22 @@ impl PlayedShot<'_> {
     }
 }
 
+/// A speed in the unit of the stroke.
+fn told_speed(units: AskedUnits, m_s: f64) -> String {
+    units.speed_to(m_s, 2, f64::round)
+}
+
 /// The end of a ball, after the words on its course.
-pub(super) fn ending_words(end: &End, equipment: &Equipment) -> Option<String> {
-    let place = spot(end.state.position, equipment);
+pub(super) fn ending_words(end: &End, layout: &Layout) -> Option<String> {
+    let place = spot(end.state.position, &layout.equipment);
     match end.ending {
         Ending::Dropped(pocket) => {
             Some(format!("drops into the {} pocket after {:.2} s", pocket.name(), end.time_s))
         }
         Ending::AtRest => Some(format!("stops {place} after {:.2} s", end.time_s)),
         Ending::TimeOver => {
-            let speed = end.state.velocity.norm();
-            Some(format!("is still moving at {speed:.2} m/s when the time is over"))
+            let speed = told_speed(AskedUnits::of_layout(layout), end.state.velocity.norm());
+            Some(format!("is still moving at {speed} when the time is over"))
         }
         Ending::Unending if end.state.velocity == Vec2::ZERO => {
             Some(format!("comes to rest {place} after {:.2} s and spins on for ever", end.time_s))

@@ -34,15 +34,13 @@ pub(super) fn write(
     };
     let mut picture = bank_picture(question, findings)?;
     if let Some(title) = title {
-        // What it said stands before its conditions.
-        picture.subtitle = format!("{} {}", picture.title, picture.subtitle);
-        title.clone_into(&mut picture.title);
+        picture.retitle(title.to_owned());
     }
     let mut written = write_picture(&picture, Path::new(&name("bank")), folder)?;
     if with_page {
         let mut page = bank_page(question, findings)?;
         if let Some(title) = title {
-            title.clone_into(&mut page.title);
+            page.retitle(title.to_owned());
         }
         written.extend(write_picture(&page, Path::new(&name("page")), folder)?);
     }

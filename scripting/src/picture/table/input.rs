@@ -40,6 +40,14 @@ pub struct TablePicture {
 impl TablePicture {
     /// Most stretches of path, all balls together.
     pub const MOST_PIECES: usize = 20_000;
+
+    /// Puts another title over a page; what its own one said, the verdict says first.
+    pub fn retitle(&mut self, title: String) {
+        if self.verdict != self.title {
+            self.verdict = format!("{} {}", self.title, self.verdict);
+        }
+        self.title = title;
+    }
 }
 
 /// A place on the table, m: x along its long side, y upwards, the origin at its centre.

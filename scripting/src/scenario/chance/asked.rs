@@ -105,9 +105,9 @@ impl TableGroup {
         };
         let mut targets: Vec<Vec<Option<AimedStart>>> = rules.iter().map(of_rule).collect();
         if rules.is_empty() {
-            let start = |(at, (point, _)): (usize, &(usize, Condition))| {
+            let start = |(at, (point, condition)): (usize, &(usize, Condition))| {
                 let start = plan.number(Input::Start, &plan.digits(*point))?;
-                Some(AimedStart::at_start(start, skill, windows.geometry(at)))
+                Some(AimedStart::at_start(start, condition, skill, windows.geometry(at)))
             };
             targets.push(self.points.iter().enumerate().map(start).collect());
         }

@@ -61,6 +61,10 @@ impl Locate for InOptions<'_> {
         };
         fault.placed(self.0.place_of(&renamed))
     }
+
+    fn has_inches(&self) -> bool {
+        self.0.in_inches()
+    }
 }
 
 /// Puts balls on a table.
