@@ -96,6 +96,16 @@ const SAID_ELSEWHERE: &[(&str, &str)] = &[
     ("in", "holds"),
     ("hit", "touches"),
     ("rattled", "touches"),
+    ("draw", "tip_height"),
+    ("follow", "tip_height"),
+    ("left", "tip_side"),
+    ("right", "tip_side"),
+    ("english", "tip_side"),
+    ("english", "running_side"),
+    ("at", "position"),
+    ("place", "position"),
+    ("pocket_width", "corner_mouth"),
+    ("mouth", "corner_mouth"),
     ("follow", "roll"),
     ("topspin", "roll"),
     ("backspin", "draw"),
@@ -150,12 +160,13 @@ pub fn meant<'a>(word: &str, known: impl Iterator<Item = &'a str> + Clone) -> Op
 }
 
 /// The word here for one that people use, if it is among those that are known there.
-fn said_elsewhere<'a>(
+pub fn said_elsewhere<'a>(
     word: &str,
-    mut known: impl Iterator<Item = &'a str>,
+    known: impl Iterator<Item = &'a str>,
 ) -> Option<&'static str> {
-    let (_, ours) = SAID_ELSEWHERE.iter().find(|(said, _)| *said == word)?;
-    known.any(|known| known == *ours).then_some(*ours)
+    let known: Vec<&str> = known.collect();
+    let mut ours = SAID_ELSEWHERE.iter().filter(|(said, _)| *said == word).map(|(_, ours)| *ours);
+    ours.find(|ours| known.contains(ours))
 }
 
 /// As [`hint`], for a word that stands in quotes.
@@ -196,7 +207,7 @@ fn hint_as<'a>(
     shown: impl Fn(&str) -> String,
 ) -> Option<String> {
     if let Some(new) = renamed(word, known.clone()) {
-        return Some(format!("{} is now called {}", shown(word), shown(new)));
+        return Some(format!("{} is called {} here", shown(word), shown(new)));
     }
     if let Some(ours) = said_elsewhere(word, known.clone()) {
         return Some(format!("did you mean {}?", shown(ours)));
@@ -223,9 +234,9 @@ mod tests {
         let of = |known: &[&'static str]| hint("side", known.iter().copied());
         assert_eq!(
             of(&["speed", "spin_side"]).as_deref(),
-            Some("`side` is now called `spin_side`")
+            Some("`side` is called `spin_side` here")
         );
-        assert_eq!(of(&["speed", "tip_side"]).as_deref(), Some("`side` is now called `tip_side`"));
+        assert_eq!(of(&["speed", "tip_side"]).as_deref(), Some("`side` is called `tip_side` here"));
         assert_eq!(of(&["speed", "gravity"]), None);
     }
 
@@ -233,7 +244,7 @@ mod tests {
     fn a_word_that_never_was_gets_its_near_miss() {
         assert_eq!(hint("sped", ["speed"].into_iter()).as_deref(), Some("did you mean `speed`?"));
         let value = quoted_hint("at_rest", ["at-rest"].into_iter());
-        assert_eq!(value.as_deref(), Some("\"at_rest\" is now called \"at-rest\""));
+        assert_eq!(value.as_deref(), Some("\"at_rest\" is called \"at-rest\" here"));
     }
 
     #[test]
@@ -245,8 +256,8 @@ mod tests {
     #[test]
     fn a_flag_is_told_by_its_new_name_with_its_dashes() {
         let of = |flag: &str| flag_hint(flag, &["running-side", "rail-model", "json"]);
-        assert_eq!(of("--side").as_deref(), Some("`--side` is now called `--running-side`"));
-        assert_eq!(of("--model").as_deref(), Some("`--model` is now called `--rail-model`"));
+        assert_eq!(of("--side").as_deref(), Some("`--side` is called `--running-side` here"));
+        assert_eq!(of("--model").as_deref(), Some("`--model` is called `--rail-model` here"));
         assert_eq!(of("--jsn").as_deref(), Some("did you mean `--json`?"));
         assert_eq!(of("--colour"), None);
     }

@@ -38,6 +38,9 @@ pub(super) fn moved_axis(input: Input, was: &[&str], is: &[&str]) -> Option<Move
     Some(moved(input.name(), &what_of(input), &was, &is))
 }
 
+/// More values are told by their number and their ends.
+const MOST_LISTED: usize = 5;
+
 /// `3 m/s`, `corner, side`, `17 values from 2 m/s to 6 m/s`.
 fn in_words(input: Input, values: &[&str]) -> String {
     let numbers: Vec<f64> = values.iter().filter_map(|value| value.parse().ok()).collect();
@@ -47,6 +50,10 @@ fn in_words(input: Input, values: &[&str]) -> String {
     let amount = ParameterAmount(parameter);
     if let [only] = numbers.as_slice() {
         return amount.short(*only);
+    }
+    if numbers.len() <= MOST_LISTED {
+        let each: Vec<String> = numbers.iter().map(|number| amount.short(*number)).collect();
+        return each.join(", ");
     }
     let low = numbers.iter().copied().fold(f64::INFINITY, f64::min);
     let high = numbers.iter().copied().fold(f64::NEG_INFINITY, f64::max);

@@ -346,7 +346,8 @@ fn hint_of_missing(error: &mut clap::Error, arguments: &[OsString]) {
 }
 
 /// The flags that others need beside them, each with what to write.
-const NEEDED: [(&str, &str); 2] = [("--speed", "--speed medium"), ("--into", "--into out/bank")];
+const NEEDED: [(&str, &str); 3] =
+    [("--speed", "--speed medium"), ("--into", "--into out/bank"), ("--player", "--player club")];
 
 /// What to add to a call that lacks one flag.
 fn hint_of_lacking(lacks: &[String], arguments: &[OsString]) -> Option<String> {
@@ -376,6 +377,8 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
         Some(SIDE.to_owned())
     } else if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
         Some(SPIN.to_owned())
+    } else if flag == "--title" && of.get_name() == "shot" {
+        Some("write it into the file: `title: …`".to_owned())
     } else {
         renamed::flag_hint(flag, &flags)
     };

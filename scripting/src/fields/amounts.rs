@@ -31,11 +31,20 @@ pub(crate) fn signed_hint(name: &str, text: &str, writing: Writing) -> Option<St
         Writing::Lua => plain_shown(number),
         Writing::Yaml => format!("`{}`", plain_shown(number)),
     };
-    let word = text.trim().to_ascii_lowercase();
-    if above.contains(&word.as_str()) {
-        return Some(format!("{plus} is +, such as {}", shown(0.2)));
+    let text = text.trim().to_ascii_lowercase();
+    let words = || text.split_whitespace();
+    let has = |side: &[&str]| words().any(|word| side.contains(&word));
+    let amount = words().find_map(|word| word.parse().ok()).map_or(0.2, f64::abs);
+    if has(above) {
+        return Some(format!("{plus} is +, such as {}", shown(amount)));
     }
-    below.contains(&word.as_str()).then(|| format!("{minus} is −, such as {}", shown(-0.2)))
+    if has(below) {
+        return Some(format!("{minus} is −, such as {}", shown(-amount)));
+    }
+    // Left and right say nothing without the rail.
+    has(&["left", "right"]).then(|| {
+        format!("{plus} is +, such as {}; {minus} is −, such as {}", shown(amount), shown(-amount))
+    })
 }
 
 /// An amount that a parameter accepts.

@@ -6,6 +6,7 @@ use super::values::FieldValue;
 use super::words::words;
 use super::writing::{Example, Writing};
 use crate::renamed;
+use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::sweep::Input;
 use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number, unit_of_length};
@@ -14,6 +15,11 @@ use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number, unit_of
 const LONGEST_NAME: usize = 100;
 /// A free description of a few paragraphs.
 const LONGEST_TEXT: usize = 20_000;
+
+/// Whether a text says that a ball lies at its rail.
+pub(crate) fn is_frozen(parameter: &Parameter, text: Option<&str>) -> bool {
+    parameter.name == Launch::OFF_RAIL.name && text.is_some_and(|text| text.trim() == "frozen")
+}
 
 /// An SI value that a parameter accepts; `shown` is how it was written.
 pub(crate) fn in_range(parameter: &Parameter, si: f64, shown: &str) -> Result<f64, Mismatch> {
@@ -53,6 +59,9 @@ impl FieldKind {
     pub(crate) fn read<S: Scalar>(&self, scalar: &S) -> Result<FieldValue, Mismatch> {
         let other_sort = || Mismatch::other_sort(&self.expected(S::WRITING), scalar);
         let number = |parameter: &Parameter| {
+            if is_frozen(parameter, scalar.text().as_deref()) {
+                return Ok(FieldValue::Number(0.0));
+            }
             let (si, shown) = scalar.quantity(parameter)?;
             in_range(parameter, si, &shown).map(FieldValue::Number)
         };
@@ -170,7 +179,12 @@ impl FieldKind {
 pub(crate) fn place_among<S: Scalar>(scalar: &S, words: &[&str]) -> Result<usize, Mismatch> {
     let expected = listed(words, S::WRITING);
     let text = scalar.text().ok_or_else(|| Mismatch::other_sort(&expected, scalar))?;
-    if let Some(at) = words.iter().position(|word| *word == text) {
+    // The trade says short rail as well as end rail.
+    let meant = match text.as_str() {
+        "short" if words.contains(&"end") && !words.contains(&"short") => "end",
+        other => other,
+    };
+    if let Some(at) = words.iter().position(|word| *word == meant) {
         return Ok(at);
     }
     let message = format!("must be {expected}, not {}", scalar.described());

@@ -113,6 +113,9 @@ fn unit_hint(unit: &str, text: &str, parameter: &Parameter) -> String {
     {
         return hint;
     }
+    if unit.contains(' ') {
+        return "each field has a line of its own, and all of them are set in alike".to_owned();
+    }
     let units = parameter.dimension.units().iter().map(|unit| unit.symbol);
     renamed::hint_or_all(unit, units, "its unit is one of")
 }

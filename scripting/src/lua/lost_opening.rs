@@ -74,6 +74,8 @@ fn opening(source: &Source, keys: &[&str], end: usize) -> Option<String> {
     let map = own.iter().find(|own| own.maker == "compare").map_or("map", |own| own.name);
     if has(&["shows"]) {
         Some("scenario {".into())
+    } else if has(&["player", "rule", "title"]) && has(&["contact", "speed", "off_rail"]) {
+        Some("page {".into())
     } else if has(&["equipment", "contact", "off_rail", "speed", "pocket"]) {
         let below = source.tokens().iter().filter(|token| token.start >= end);
         let banks = below
@@ -102,6 +104,7 @@ mod tests {
     fn the_line_that_is_gone_is_known_by_what_follows_it() {
         for (text, wanted) in [
             ("  shows = 'a',\n}\n", "scenario {"),
+            ("  contact = 2,\n  player = player 'club',\n}\n", "page {"),
             (
                 "local a = 1\n  contact = 2,\n  speed = {\n    1 },\n}\ncompare(club, a)\n",
                 "local club = grid {",

@@ -152,8 +152,8 @@ pub fn fault_from(error: &Error, sources: &dyn Fn(&str) -> Option<Rc<Source>>) -
                 return fault;
             }
             let fault = from_text(message, sources);
-            let unquoted = unquoted_name(&fault);
-            match unquoted.or_else(|| grammar_hint(&fault.message).map(str::to_owned)) {
+            let known = unquoted_name(&fault).or_else(|| comma_too_many(&fault));
+            match known.or_else(|| grammar_hint(&fault.message).map(str::to_owned)) {
                 Some(hint) => fault.with_hint(hint),
                 None => fault,
             }
@@ -180,10 +180,23 @@ fn unquoted_name(fault: &Fault) -> Option<String> {
     })
 }
 
+/// A hint on two commas with nothing between them.
+fn comma_too_many(fault: &Fault) -> Option<String> {
+    let place = fault.place.as_ref().filter(|_| fault.message.ends_with("got ','"))?;
+    let line = place.source().lines().nth(place.line_column().0 - 1)?;
+    let code: String = line.split("--").next()?.split_whitespace().collect();
+    let hint = "a comma too many: one stands between two values";
+    code.contains(",,").then(|| hint.to_owned())
+}
+
 /// The thing that a beginner most likely forgot, for a complaint about the grammar.
 fn grammar_hint(message: &str) -> Option<&'static str> {
     if message.starts_with("Expected '") {
         Some("a comma or a closing bracket is missing, perhaps on the line above")
+    } else if message.starts_with("Expected function call arguments") {
+        Some(
+            "what you ask for stands behind it in braces, such as map:draw { x = \"speed\", y = \"contact\" }",
+        )
     } else if message.starts_with("Expected identifier when parsing expression, got '") {
         Some("something above is not finished: look for a { or ( left open, or a missing value")
     } else if message.starts_with("Expected identifier when parsing method name") {

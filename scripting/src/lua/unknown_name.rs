@@ -11,6 +11,7 @@ use super::word_slips;
 use crate::fault::{Fault, nearest};
 use crate::renamed;
 use mlua::{Lua, Table, Value};
+use railproof_engine::units::SpeedWord;
 
 /// Refuses every global that is not known.
 pub fn refuse(lua: &Lua, globals: &Table, known: Vec<KnownName>) -> mlua::Result<()> {
@@ -80,8 +81,21 @@ fn hint(
         NameUse::Asked => {
             format!("write a line above this that gives it a value; it begins with local {name} =")
         }
-        _ => format!("text goes in quotes: \"{name}\""),
+        _ => in_its_place(name),
     }
+}
+
+/// A word that stands where a number or a text belongs.
+fn in_its_place(name: &str) -> String {
+    const NUMBERS: [&str; 11] =
+        ["zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
+    let lower = name.to_lowercase();
+    if let Some(number) = NUMBERS.iter().position(|word| *word == lower) {
+        return format!("write it as a number: {number}");
+    }
+    let words = SpeedWord::ALL.iter().map(|word| word.name()).chain(["stun", "roll", "draw"]);
+    let text = renamed::said_elsewhere(&lower, words).unwrap_or(name);
+    format!("text goes in quotes: \"{text}\"")
 }
 
 /// A name that the text gives but never reads: most likely the other half of a change.

@@ -128,12 +128,17 @@ pub fn rules(lua: &Lua, call: &str, arguments: &[Value]) -> Result<Vec<Rc<Script
         for one in several {
             let rule = object::<RuleObject>("a rule").read(&one).map_err(|_| {
                 let message = format!("{call} takes rules after the sweep, not {}", kind_of(&one));
+                let complaint = complain(message);
                 match plain_number(&one) {
-                    Some(slope) => complain(message).with_hint(format!(
+                    Some(slope) => complaint.with_hint(format!(
                         "a number alone is no rule yet: write rule.linear {{ slope = {} }}",
                         shown(slope)
                     )),
-                    None => complain(message),
+                    None if one.is_function() => complaint.with_hint(
+                        "a rule is made with braces or brackets behind its name, such as rule.linear { slope = 2.2 } or \
+                         rule.mirror()",
+                    ),
+                    None => complaint,
                 }
             })?;
             if rules.iter().any(|other| other.named.name == rule.0.named.name) {

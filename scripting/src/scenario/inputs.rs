@@ -1,6 +1,6 @@
 //! The inputs of a bank as options: their keys, and each value read with the unit it was written in.
 
-use crate::fields::{self, FEWER_LENGTHS};
+use crate::fields::{self, FEWER_LENGTHS, Writing};
 use crate::lua::options::{Kind, Mismatch, number, quantity};
 use crate::lua::quantity as quantities;
 use crate::lua::quantity::{Quantity, QuantityKind, shown};
@@ -76,8 +76,16 @@ impl Kind for NumberOf {
     }
 
     fn read(&self, value: &Value) -> Result<WrittenNumber, Mismatch> {
+        let text = value.as_string().map(mlua::LuaString::to_string_lossy);
         let written = match self.0.dimension {
-            Dimension::Ratio => WrittenNumber::plain(number().read(value)?),
+            _ if fields::is_frozen(&self.0, text.as_deref()) => WrittenNumber::plain(0.0),
+            Dimension::Ratio => {
+                let hint = text.and_then(|it| fields::signed_hint(self.0.name, &it, Writing::Lua));
+                WrittenNumber::plain(number().read(value).map_err(|mismatch| match hint {
+                    Some(hint) => mismatch.with_hint(hint),
+                    None => mismatch,
+                })?)
+            }
             dimension => {
                 let si = quantity(dimension).read(value)?;
                 quantities::of_value(value)

@@ -90,12 +90,11 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
     }
     let (plan, texts) = plan_of(options, axes, &written)?;
     let plan = on_rail(&session, options, plan)?;
-    let other_rule = || {
-        session.leave_out(missing(options, "rule", &format!("{SLOPE} × contact stands in")));
+    let usual_rule = || {
         Rule::linear(SLOPE, 0.0, Reading::Groove)
             .map_err(|error| options.complain_of_call(error.to_string()))
     };
-    Ok(SingleBank::of(options, plan, texts, other_rule)?)
+    Ok(SingleBank::of(options, plan, texts, usual_rule)?)
 }
 
 /// The plan with a contact number where a ball touches the rail.
@@ -131,8 +130,7 @@ fn missing(options: &Options, name: &str, stands_in: &str) -> Fault {
     let line = match name {
         "equipment" => "equipment = equipment \"nine-foot\"",
         "contact" => "contact = 2",
-        "speed" => "speed = \"medium\"",
-        _ => "rule = rule.linear { slope = 2.2 }",
+        _ => "speed = \"medium\"",
     };
     options
         .complain_of_call(format!("`{name}` is missing; {stands_in}"))

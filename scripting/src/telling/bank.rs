@@ -111,6 +111,9 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Deta
 fn speeds(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
     let units = bank_units(question);
     let line = as_asked(question);
+    // Whoever asks for more than the hardest stroke is told how far it holds.
+    let beyond = question.launch.speed_m_s > HARDEST_M_S;
+    let detail = if beyond { Detail::Full } else { detail };
     speeds_sentence(&line, findings.holding.as_ref(), findings.most_room_m_s, units, detail)
 }
 

@@ -8,7 +8,11 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
         return message.contains(CURLY).then(|| STRAIGHT.to_owned());
     }
     if message.contains("quoted scalar") {
-        return Some("text in quotes has no closing quote".to_owned());
+        const UNCLOSED: &str = "text in quotes has no closing quote";
+        return Some(match unclosed_quote(text) {
+            Some(line) => format!("{UNCLOSED}: look at line {line}"),
+            None => UNCLOSED.to_owned(),
+        });
     }
     if let Some(quoted) = text.lines().nth(line.saturating_sub(1)).and_then(quoted) {
         return Some(format!("text with a colon in it goes in quotes: write `{quoted}`"));
@@ -29,6 +33,16 @@ pub(super) fn hint(text: &str, line: usize, message: &str) -> Option<String> {
     message.contains("expected key").then(|| {
         "a field is a name, a colon, a space and its value, indented like the others".to_owned()
     })
+}
+
+/// The line, counted from one, of the first value that opens a quote and does not close it there.
+fn unclosed_quote(text: &str) -> Option<usize> {
+    let opens = |line: &str| {
+        let value = line.split_once(": ").map_or("", |(_, value)| value.trim_start());
+        let quote = value.chars().next().filter(|first| ['"', '\''].contains(first));
+        quote.is_some_and(|quote| !value[1..].contains(quote))
+    };
+    text.lines().position(opens).map(|at| at + 1)
 }
 
 const CURLY: [char; 4] = ['“', '”', '‘', '’'];
