@@ -304,11 +304,11 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
         if question.reading == Reading::Sight {
             return format!("Aim at {} through the diamonds.", sights(question, start));
         }
-        let past = past_end(start, question.bank.geometry());
+        // Where no diamond is, a note on the page says so.
         format!(
-            "Contact {contact}: start from {}{past}. Through the diamonds: {}.",
+            "Contact {contact}: start from {}. Through the diamonds: {}.",
             short_number(start, 2),
-            sights(question, start)
+            sights(question, start).replace(PAST_END, "")
         )
     };
     let happening = bank_happening(question, findings);
