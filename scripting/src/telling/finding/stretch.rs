@@ -297,7 +297,7 @@ impl<'a> Told<'a> {
         let remark = if self.counts.iter().all(|it| it.unplayable == 0) {
             String::new()
         } else if self.counts.iter().all(alike) {
-            format!(", for the {all} of {} that can be played", all + unplayable)
+            format!(" ({all} of {} can be played)", all + unplayable)
         } else {
             ", where it can be played".to_owned()
         };
