@@ -80,7 +80,7 @@ fn results_that_cannot_be_played_are_no_misses() {
     };
     assert_eq!(
         told([(0, 7), (6, 7), (7, 7), (7, 7)]),
-        "Holds at 3 m/s or more (7 of 10 can be played)."
+        "Holds at 3 m/s or more, for the 7 of 10 that can be played."
     );
     assert_eq!(
         told([(0, 7), (2, 7), (6, 7), (6, 7)]),
