@@ -191,7 +191,9 @@ fn comma_too_many(fault: &Fault) -> Option<String> {
 
 /// The thing that a beginner most likely forgot, for a complaint about the grammar.
 fn grammar_hint(message: &str) -> Option<&'static str> {
-    if message.starts_with("Expected '") {
+    if message.starts_with("Expected '(', '{' or <string>") {
+        Some("text goes in quotes, as in :goes \"long\"")
+    } else if message.starts_with("Expected '") {
         Some("a comma or a closing bracket is missing, perhaps on the line above")
     } else if message.starts_with("Expected function call arguments") {
         Some(

@@ -41,7 +41,7 @@ pub fn evenly(first: f64, last: f64, step: f64) -> Result<Vec<f64>, (usize, Faul
         return Err((
             3,
             Fault::bad_input(format!("steps of {by} lead away from {to}, begun at {from}"))
-                .with_hint(format!("write {} to go the other way", shown(-step))),
+                .with_hint("put the smaller end first, or a - before the step"),
         ));
     }
     let exact = exactly(first, last, step);

@@ -73,6 +73,11 @@ fn hint(
         return missing.hint;
     }
     match use_of {
+        NameUse::Called if name.starts_with("diamond") => {
+            "diamonds are no unit of length here: write inches(6) or centimetres(15); a nine-foot table's diamonds are \
+             12 1/2 inches apart"
+                .to_owned()
+        }
         NameUse::Called => {
             "a quantity of any unit is written like quantity \"160 g\"; write a function of your own \
                         above its first call"

@@ -70,5 +70,11 @@ pub fn parse_seen(
     let input = InputText::new(label, &whole)?;
     let row = csv_rows(&input).next().ok_or_else(|| fault().with_hint(HINT))??;
     row.fits(SEEN.len()).map_err(|_| fault().with_hint(HINT))?;
-    MeasuredCells(CsvCells { header: &CsvHeader::of(&SEEN), row: &row }).seen(table, geometry)
+    // It stands in no file: a frame would show a cell that nobody wrote.
+    let cells = MeasuredCells(CsvCells { header: &CsvHeader::of(&SEEN), row: &row });
+    cells.seen(table, geometry).map_err(|fault| Fault {
+        message: format!("`{label}`: {}", fault.message),
+        place: None,
+        ..fault
+    })
 }

@@ -51,7 +51,9 @@ pub struct BankFindings {
 }
 
 /// A better start is told where it makes so much more, as a share.
-const WORTH_TELLING: f64 = 0.01;
+const WORTH_TELLING: f64 = 0.03;
+/// A start that was asked for and leaves so much room is as good as the best, m. Chosen: half the room of a corner.
+const COMFORTABLE_M: f64 = 0.014;
 /// From this speed on a ball is hit hard, m/s. Chosen, not measured: about what a firm break of the balls is, by
 /// common practice less than half of a hard one.
 pub const HARD_M_S: f64 = 5.0;
@@ -153,6 +155,16 @@ impl BankFindings {
 
     /// The start that a page teaches: the one with the most room, or with which the player makes most.
     pub fn best_start(&self, question: &BankQuestion) -> Option<f64> {
+        // One that was asked for and serves is left as it is.
+        let holds = self.outcome.verdict() == BankVerdict::Holds;
+        let roomy = self.outcome.clearance_m().is_some_and(|room_m| room_m >= COMFORTABLE_M);
+        let serves = match self.chance {
+            Some(_) => holds && self.better_for_player().is_none(),
+            None => holds && roomy,
+        };
+        if serves && self.known.is_none() {
+            return Some(question.line.start);
+        }
         let start = match self.chance.and_then(|chance| chance.best) {
             Some((start, _)) if self.known.is_none() => Some(start),
             _ if self.known.is_some() => self.better_start(question),

@@ -95,6 +95,14 @@ impl StartTable {
         let starts = off_rails_m.iter().map(row).collect::<Result<_, Fault>>()?;
         Ok(Self { speeds, off_rails_m, starts })
     }
+
+    /// Puts the start that a page teaches into the place that was asked for, and how often the player makes it.
+    pub fn teach(&mut self, start: f64, made: Option<Chance>) {
+        for asked in self.starts.iter_mut().flatten().flatten().filter(|it| it.asked) {
+            asked.line.start = start;
+            asked.made = asked.made.and(made).or(asked.made);
+        }
+    }
 }
 
 /// The start from which this player makes the contact most often, sent so.

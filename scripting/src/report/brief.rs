@@ -120,5 +120,20 @@ fn files(page: &mut Page, record: &Record, written: &RunFiles) {
             .line(0, &format!("{files} in {}", tame(&written.folder.display().to_string())));
     };
     let picture = written.folder.join(format!("{}.png", first.name));
-    page.verbatim(&format!("{} ({files} there)", tame(&picture.display().to_string())));
+    let others: Vec<String> = record
+        .drawings
+        .iter()
+        .filter(|drawing| drawing.name != first.name)
+        .map(|drawing| format!("{}.png", drawing.name))
+        .collect();
+    let more = others.len().saturating_sub(MOST_PICTURES);
+    let also = match others[..others.len() - more].join(", ") {
+        named if named.is_empty() => named,
+        named if more > 0 => format!(", also {named} and {more} more"),
+        named => format!(", also {named}"),
+    };
+    page.verbatim(&format!("{} ({files} there{also})", tame(&picture.display().to_string())));
 }
+
+/// Other pictures than the first are named up to so many.
+const MOST_PICTURES: usize = 4;

@@ -23,6 +23,8 @@ pub(super) fn two_ways(shot: &Shot, cue: usize, target: usize) -> Option<Vec<Vec
     Some(vec![way(shot, cue, hit.time_s), way(shot, target, shot.ends.get(target)?.time_s)])
 }
 
+/// A ring that is off its ball by a smaller part of its radius is not seen.
+const SEEN_APART: f64 = 0.3;
 /// Behind what is said of a play whose ball lies elsewhere.
 const ITS_PLACE: &str = "; the ring is where the ball lies for it";
 
@@ -62,6 +64,19 @@ impl OtherPlay {
         }
         let about = format!("{happening}{ITS_PLACE}");
         Self { name: "as asked".to_owned(), about, is_past: true, ..asked }
+    }
+
+    /// The same over a picture: no rings for balls that lie where its own do, as far as anybody sees.
+    pub fn over(mut self, picture: &TablePicture) -> Self {
+        let own = |place: &TablePoint, radius_m: f64| {
+            let near = |own: TablePoint| (own.0 - place.0).hypot(own.1 - place.1);
+            picture.balls.iter().any(|ball| near(ball.start) < SEEN_APART * radius_m)
+        };
+        self.starts.retain(|(place, radius_m)| !own(place, *radius_m));
+        if self.starts.is_empty() {
+            self.about = self.about.replace(ITS_PLACE, "");
+        }
+        self
     }
 
     fn by_advice(guide: Option<Guide>, ways: Vec<Vec<TrackPath>>) -> Self {

@@ -24,7 +24,7 @@ pub fn bank_picture(
         // What is advised can still be laid on the table.
         Err(fault) => return advised_page(question, findings)?.ok_or(fault),
     };
-    picture.other_play = advised(question, findings)?;
+    picture.other_play = advised(question, findings)?.map(|other| other.over(&picture));
     if picture.other_play.as_ref().is_some_and(|other| other.guide.is_some()) {
         for guide in &mut picture.guides {
             guide.labels[0] = guide.labels[0].replacen("start", "asked", 1);
@@ -78,7 +78,14 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
         page.verdict =
             if page.verdict == page.title { chance } else { format!("{} {chance}", page.verdict) };
     }
-    let table = StartTable::of(question, bank_units(question).in_inches())?;
+    let mut table = StartTable::of(question, bank_units(question).in_inches())?;
+    if let Some(start) = findings.best_start(question) {
+        let told = findings.chance.map(|chance| match chance.best {
+            Some((_, best)) if start != question.line.start => best,
+            _ => chance.told,
+        });
+        table.teach(start, told);
+    }
     let (columns, rows) = starts_labels(question, &table);
     let cell = |start: &Option<TabledStart>| start.map(|start| cell(question, &start));
     let cells = table.starts.iter().map(|row| row.iter().map(cell).collect()).collect();
@@ -104,7 +111,7 @@ fn advised_page(
     // One that can't be laid on the table is told and not drawn.
     page.other_play = drawn(question, &findings.outcome)
         .ok()
-        .map(|asked| OtherPlay::of_asked(&asked, &bank_happening(question, findings)));
+        .map(|asked| OtherPlay::of_asked(&asked, &bank_happening(question, findings)).over(&page));
     advise(&mut page, question, findings);
     Ok(Some(page))
 }

@@ -114,7 +114,9 @@ fn speeds(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> S
     // Whoever asks for more than the hardest stroke is told how far it holds.
     let beyond = question.launch.speed_m_s > HARDEST_M_S;
     let detail = if beyond { Detail::Full } else { detail };
-    speeds_sentence(&line, findings.holding.as_ref(), findings.most_room_m_s, units, detail)
+    let asked_m_s = question.launch.speed_m_s;
+    let roomy = findings.most_room_m_s;
+    speeds_sentence(&line, findings.holding.as_ref(), (asked_m_s, roomy), units, detail)
 }
 
 /// Words for a bank of which the model is less sure.
@@ -148,8 +150,12 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
             format!("; from {}, {}", short_number(start, 2), about_words(told))
         }
         (_, _, Some(_)) => {
-            let (start, told) = better.unwrap_or((question.line.start, chance.told));
-            format!("; told to start from {}, {}", short_number(start, 2), about_words(told))
+            let asked = short_number(question.line.start, 2);
+            let better = better.map(|(start, told)| {
+                format!("; told {}, {}", short_number(start, 2), about_words(told))
+            });
+            let better = better.unwrap_or_default();
+            format!("; told to start from {asked}, {}{better}", about_words(chance.told))
         }
     };
     let name = capital(&player.name);
@@ -460,7 +466,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
 fn left_cloth(ending: BankEnding) -> String {
     match ending {
         BankEnding::OtherPocket(pocket, _) => {
-            format!("goes into the {} pocket instead", pocket.name())
+            format!("runs into the mouth of the {} pocket on its way", pocket.name())
         }
         _ => "can't be played: it would start off the cloth".to_owned(),
     }

@@ -22,7 +22,8 @@ impl PlayedShot<'_> {
         let reason = self.reason_beside(remedy.as_ref())?;
         Some(match remedy {
             Some(remedy) => {
-                let written = written(&remedy);
+                let side = self.layout.stroke.map_or(0.0, |given| given.stroke.side_offset);
+                let written = written(&remedy, side != 0.0);
                 format!("{reason} {} In a layout: {written}.", self.remedy_words(&remedy))
             }
             None if self.layout.stroke.is_some() => format!("{reason} {}.", capital(NO_REMEDY)),
@@ -277,8 +278,12 @@ fn gearing_words(gearing: &GearingSide) -> String {
 }
 
 /// The remedy as a layout has it, in the same order.
-fn written(remedy: &Remedy) -> String {
+fn written(remedy: &Remedy, has_side: bool) -> String {
     let aim = |written: WrittenAim, key: &str, side: Option<f64>| match written {
+        // Gearing side is found, and not given beside it.
+        WrittenAim::InPlaceOf(other) if has_side && key == "gear" => {
+            format!("`{key}` in place of `{other}`, without `tip_side`")
+        }
         WrittenAim::InPlaceOf(other) => format!("`{key}` in place of `{other}`"),
         WrittenAim::Degrees(degrees) => {
             let side = side.map_or_else(String::new, |side| {

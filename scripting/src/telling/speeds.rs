@@ -20,15 +20,15 @@ const SAME_SPEED: f64 = 0.1;
 pub(super) fn speeds_sentence(
     line: &str,
     holding: Option<&HoldingSpeeds>,
-    as_roomy: Option<(f64, f64)>,
+    (asked_m_s, as_roomy): (f64, Option<(f64, f64)>),
     units: AskedUnits,
     detail: Detail,
 ) -> String {
+    let nearest = |m_s| units.speed(m_s, f64::round);
     let within = holding.map_or_else(Vec::new, |found| within_reach(&found.intervals, detail));
     let (Some(holding), false) = (holding, within.is_empty()) else {
         let (slowest, fastest) = SEARCHED_SPEEDS_M_S;
         let fastest = if detail.is_full() { fastest } else { HARDEST_M_S };
-        let nearest = |m_s| units.speed(m_s, f64::round);
         return format!(
             "{line} it holds at none of the speeds from {} to {}.",
             nearest(slowest),
@@ -48,7 +48,11 @@ pub(super) fn speeds_sentence(
         None if within.iter().any(|it| is_narrow(it, units) && has(it, best.speed_m_s)) => {
             format!("at {}", units.speed_to(best.speed_m_s, 2, f64::round))
         }
-        None => format!("at {}", units.speed(best.speed_m_s, f64::round)),
+        // Told alike, the two would have two rooms.
+        None if best.speed_m_s != asked_m_s && nearest(best.speed_m_s) == nearest(asked_m_s) => {
+            format!("at {}", units.speed_to(best.speed_m_s, 2, f64::round))
+        }
+        None => format!("at {}", nearest(best.speed_m_s)),
     };
     let room = units.length(best.clearance_m);
     format!(
@@ -226,7 +230,7 @@ mod tests {
     #[test]
     fn both_ends_are_told_and_in_full_where_the_search_ends() {
         let told = |intervals, detail| {
-            speeds_sentence("From 4.4", Some(&holding(intervals)), None, METRIC, detail)
+            speeds_sentence("From 4.4", Some(&holding(intervals)), (3.0, None), METRIC, detail)
         };
         let said = |intervals| told(intervals, Detail::Brief);
         let room = ", with most room at 5 m/s (12 mm to spare).";
@@ -262,7 +266,7 @@ mod tests {
             "From 4.4 it holds at none of the speeds from 0.2 m/s to 8 m/s."
         );
         assert_eq!(
-            speeds_sentence("From 4.4", None, None, METRIC, Detail::Full),
+            speeds_sentence("From 4.4", None, (3.0, None), METRIC, Detail::Full),
             "From 4.4 it holds at none of the speeds from 0.2 m/s to 14 m/s."
         );
     }
@@ -270,8 +274,9 @@ mod tests {
     #[test]
     fn speeds_with_as_much_room_are_told_together() {
         let all = holding(&[(0.2, 14.0, false, false)]);
-        let said =
-            |span| speeds_sentence("From 4.4", Some(&all), Some(span), METRIC, Detail::Brief);
+        let said = |span| {
+            speeds_sentence("From 4.4", Some(&all), (3.0, Some(span)), METRIC, Detail::Brief)
+        };
         assert!(said((4.201, 6.0)).contains("with most room from 4.3 m/s to 6 m/s ("));
         assert!(said((5.0, 5.1)).contains("with most room at 5 m/s ("));
     }

@@ -45,18 +45,24 @@ impl BankArgs {
         let text = if args.json {
             to_json(&MissAnswer::new(known, &missed, units))?
         } else {
-            missed_sentences(&known.table, &missed, units) + &better(question) + &told_of(known)
+            missed_sentences(&known.table, &missed, units)
+                + &better(args, question)
+                + &told_of(known)
         };
         print(&text)?;
         Ok(Exit::Held)
     }
 }
 
-/// The start from which it goes in.
-fn better(question: &BankQuestion) -> String {
+/// The start from which it goes in on a table that was measured. Of one that nobody measured the same command without
+/// what was seen tells it.
+fn better(args: &BankArgs, question: &BankQuestion) -> String {
+    if args.table.is_none() {
+        return "The same command without `--seen` tells from where it goes in.\n".to_owned();
+    }
     match exact_start(&question.bank, question.line.contact, question.launch) {
         Ok(start) => format!(
-            "Sent exactly from {}, it goes in on the middle one of these tables.\n",
+            "Sent exactly from {}, it goes in on the middle one of the tables that could be yours.\n",
             short_number(start, 2)
         ),
         Err(_) => String::new(),
