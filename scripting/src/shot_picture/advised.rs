@@ -67,6 +67,7 @@ impl OtherPlay {
     }
 
     /// The same over a picture: no rings for balls that lie where its own do, as far as anybody sees.
+    #[must_use]
     pub fn over(mut self, picture: &TablePicture) -> Self {
         let own = |place: &TablePoint, radius_m: f64| {
             let near = |own: TablePoint| (own.0 - place.0).hypot(own.1 - place.1);

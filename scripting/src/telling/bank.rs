@@ -150,12 +150,13 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
             format!("; from {}, {}", short_number(start, 2), about_words(told))
         }
         (_, _, Some(_)) => {
-            let asked = short_number(question.line.start, 2);
-            let better = better.map(|(start, told)| {
-                format!("; told {}, {}", short_number(start, 2), about_words(told))
-            });
-            let better = better.unwrap_or_default();
-            format!("; told to start from {asked}, {}{better}", about_words(chance.told))
+            let from =
+                |(start, told)| format!("from {}, {}", short_number(start, 2), about_words(told));
+            let asked = from((question.line.start, chance.told));
+            match better {
+                Some(better) => format!("; told to start {}; {asked}", from(better)),
+                None => format!("; told to start {asked}"),
+            }
         }
     };
     let name = capital(&player.name);

@@ -7,10 +7,15 @@ use super::wording::{ball_words, capital, count, degrees, uncapital};
 use crate::playing::{
     CombinedChange, GearingSide, HitChange, NeededStart, PlayedShot, Remedy, WrittenAim,
 };
+use railproof_engine::lay::{Spot, place};
 use railproof_engine::shot::{Ending, EventKind};
 use railproof_engine::units::short_number;
 use railproof_engine::verdict::{PocketArrival, PocketVerdict, ShotVerdict};
 
+/// Two distances off the rail at which a line is looked at, m.
+const ON_LINE_M: [f64; 2] = [0.01, 0.3];
+/// A ball that lies no farther off its line than this is as good as on it, m. Chosen.
+const BESIDE_M: f64 = 0.005;
 /// In place of a remedy.
 pub const NO_REMEDY: &str =
     "no other hit, side or speed (from 0.5 to 5 m/s) was found that makes it with room to spare";
@@ -94,11 +99,13 @@ impl PlayedShot<'_> {
     fn missed_by(&self, arrival: &PocketArrival) -> Option<String> {
         let units = self.units();
         let kissed = self.verdict()?.kissed_at_s.is_some();
+        let beside = self.beside_its_line();
         let why = match self.why()? {
             _ if let Some(met) = self.met_on_its_way() => met,
             Ok(why) => {
                 let because = reason::because(&why, 0.0, units).unwrap_or_default();
-                match self.needed_start(&why) {
+                // Another start would not be the one that this ball needs.
+                match self.needed_start(&why).filter(|_| beside.is_none()) {
                     Some(needed) => format!("{because}. {}", needed_words(&needed)),
                     None => because,
                 }
@@ -111,7 +118,29 @@ impl PlayedShot<'_> {
         };
         let by = capital(&format!("{} by {}", side_words(arrival), units.length(arrival.miss_m)));
         let colon = if why.is_empty() { "" } else { ": " };
-        Some(format!("{by}{colon}{why}."))
+        Some(format!("{by}{colon}{why}.{}", beside.unwrap_or_default()))
+    }
+
+    /// Words on a ball that does not lie on the one line that the layout names.
+    fn beside_its_line(&self) -> Option<String> {
+        let [line] = self.layout.lines.as_slice() else { return None };
+        let ball = self.layout.target?.ball;
+        let on_line = |off_rail_m: f64| {
+            place(&self.world, &[], 0, &Spot::OnLine { line: *line, off_rail_m }).ok()
+        };
+        let (near, far) = (on_line(ON_LINE_M[0])?, on_line(ON_LINE_M[1])?);
+        let way = (far - near).unit_or_zero();
+        let away = self.layout.balls.get(ball)?.state.position - near;
+        let off_m = (away.x * way.y - away.y * way.x).abs();
+        (off_m > BESIDE_M).then(|| {
+            format!(
+                " {} lies {} off the line from contact {} to start {}.",
+                capital(&ball_words(self.name(ball))),
+                self.units().length(off_m),
+                short_number(line.line.contact, 3),
+                short_number(line.line.start, 3)
+            )
+        })
     }
 
     /// The reason why a ball did not come to its pocket.

@@ -42,7 +42,7 @@ impl<'de> Visitor<'de> for GroupSeed<'_> {
     type Value = GroupValues;
 
     fn expecting(&self, formatter: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(formatter, "{}, with its fields in braces or one to a line", self.title)
+        write!(formatter, "{} (its fields in braces, or one to a line)", self.title)
     }
 
     fn visit_map<A: MapAccess<'de>>(self, mut map: A) -> Result<GroupValues, A::Error> {

@@ -110,7 +110,7 @@ fn another_panel() {
         &[
             "note: line 22: 2 pictures, one for each `spin`",
             "note: line 23: 2 pictures, one for each `spin`",
-            "out/mine/map.png (12 files there)",
+            "out/mine/map.png (12 files there, also ",
             "Stun. Frozen: nearly any speed.",
             "Natural roll. Holds in none of the 3 cases. All go long.",
         ],
