@@ -20,6 +20,8 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
         .ok()?
         .take(MOST_NAMES)
         .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        // A link to nothing is there, and is not what was meant.
+        .filter(|name| name != wanted)
         .collect();
     names.sort();
     let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();

@@ -45,7 +45,7 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
                 tame(&first_of(&baseline.parameters))
             ),
         );
-        page.line(4, OTHER_REMEDY);
+        page.line(4, baseline.refused.as_deref().unwrap_or(OTHER_REMEDY));
         return;
     }
     page.line(2, &format!("found: {}", tame(&counts.join(", "))));
@@ -57,6 +57,9 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
     }
     if !others.is_empty() {
         page.line(4, &tame(&others.join("; ")));
+    }
+    if let Some(why) = &baseline.refused {
+        page.line(4, why);
     }
     page.line(4, "--full lists them; --accept stores the map as it is now");
 }
@@ -164,6 +167,8 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
     }
     if baseline.accepted {
         page.line(4, &format!("to be stored in {}", tame(&baseline.path.display().to_string())));
+    } else if let Some(why) = &baseline.refused {
+        page.line(4, why);
     } else if asks_for_another(baseline) {
         page.line(4, OTHER_REMEDY);
     } else if !baseline.moved.is_empty() {
