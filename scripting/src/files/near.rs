@@ -32,3 +32,17 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
         .or_else(|| names.iter().find(|name| stem(name) == stem(wanted)).cloned())
         .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
 }
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_link_to_nothing_is_not_what_was_meant() {
+        let folder = tempfile::tempdir().unwrap();
+        std::os::unix::fs::symlink("nothing", folder.path().join("own.lua")).unwrap();
+        assert_eq!(near_name(&folder.path().join("own.lua")), None);
+        std::fs::write(folder.path().join("owns.lua"), "").unwrap();
+        assert_eq!(near_name(&folder.path().join("own.lua")).as_deref(), Some("owns.lua"));
+    }
+}

@@ -86,7 +86,7 @@ pub fn install(lua: &Lua) -> mlua::Result<()> {
 
 /// What refuses a table whose order would depend on addresses. In Lua, because it is quick there.
 const CHECK: &str = r#"
-local next, pairs, kind, refuse, meta = ...
+local next, pairs, kind, refuse, meta, raise = ...
 local function check(list)
   for key in next, list do
     local of = kind(key)
@@ -125,7 +125,10 @@ return checked_next, checked_pairs, in_order, foreach
 /// themselves how they are gone through are left to that.
 const ORDER_OF_SCENARIOS: &str = r#"
 local function checked_next(list, key)
-  if key == nil and kind(list) == "table" then check(list) end
+  if kind(list) ~= "table" then
+    raise(`invalid argument #1 to 'next' (table expected, got {kind(list)})`, 2)
+  end
+  if key == nil then check(list) end
   return next(list, key)
 end
 local stepping = pairs({})
@@ -176,10 +179,11 @@ fn install_order(lua: &Lua, order: &str) -> mlua::Result<()> {
         .into())
     })?;
     let (next, pairs, kind) = (take("next")?, take("pairs")?, take("type")?);
+    let raise = take("error")?;
     let meta: Value = globals.raw_get("getmetatable")?;
     let order = format!("{CHECK}{order}");
     let (next, pairs, in_order, foreach): (Function, Function, Function, Function) =
-        lua.load(order).set_name("=order").call((next, pairs, kind, refuse, meta))?;
+        lua.load(order).set_name("=order").call((next, pairs, kind, refuse, meta, raise))?;
     globals.raw_set("next", next)?;
     globals.raw_set("pairs", pairs)?;
     globals.raw_set(IN_ORDER, in_order)?;
