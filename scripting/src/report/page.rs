@@ -83,7 +83,8 @@ impl Page {
 
     /// Finished text.
     pub(super) fn raw(&mut self, text: &str) {
-        self.text.push_str(text);
+        let text = if self.look.color { visible_coloured(text) } else { visible(text) };
+        self.text.push_str(&text);
     }
 
     pub(super) fn into_text(self) -> String {

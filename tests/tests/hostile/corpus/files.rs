@@ -139,7 +139,7 @@ pub fn cases() -> Vec<Case> {
             .says("is a link"),
         Case::command("files: all results where a link stands", &["run", "case.lua"], &[BadInput])
             .file("case.lua", map(""))
-            .prepared(|work| link(work, "../outside", "out"))
+            .prepared(|work| link(work, "../elsewhere", "out"))
             .says("is a link"),
         Case::command(
             "files: tests' results where a link stands",

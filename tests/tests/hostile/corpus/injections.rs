@@ -6,7 +6,7 @@ use std::ffi::OsString;
 use std::os::unix::ffi::OsStringExt;
 
 /// A plan whose rule's name clears the screen.
-const PLAN: &str = r#"{ "railproof_plan": 1, "engine": "VERSION", "name": "p\u001b[2J", "shard_points": 8, "keep": "rows",
+const PLAN: &str = r#"{ "railproof_plan": 2, "engine": "VERSION", "name": "p\u001b[2J", "shard_points": 8, "keep": "rows",
   "axes": [], "rules": [{ "name": "r\u001b[2J", "rule": "mirror" }] }"#;
 
 /// A map of equipment and a rule that go by these names.
