@@ -136,7 +136,7 @@ impl ScenarioVm {
 fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<Cow<'a, str>, Fault> {
     if text.len() > limits.source_bytes {
         return Err(Fault::bad_input(format!(
-            "the scenario is longer than {} bytes, the most that are read",
+            "the scenario is too long; at most {} bytes are read",
             limits.source_bytes
         )));
     }
