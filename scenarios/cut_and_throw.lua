@@ -50,9 +50,10 @@ local plain   = outside:play { speed = mps(4), ghost = "line" }
 local aimed   = outside:play { speed = mps(4), send = "line" }
 local gear    = outside:gear { speed = mps(4) }
 local over    = outside:overcut { speed = mps(4) }
-print("throw and squirt take an aim of", outside:aim { speed = mps(4) }.correction)
-print("gearing takes a tip offset of", gear.tip_side)
-print("overcut by", over.overcut, "which is", over.at_ball, "at the object ball")
+local correction = outside:aim { speed = mps(4) }.correction
+print(string.format("throw and squirt take an aim of %.1f mrad", correction:to "mrad"))
+print(string.format("gearing takes a tip offset of %.2f", gear.tip_side))
+print(string.format("overcut by %.1f mrad, which is %.1f mm at the object ball", over.overcut:to "mrad", over.at_ball:to "mm"))
 
 expect(plain):goes "short"
 -- With the throw in the aim the ball leaves on the line; the side it took over still shortens it.
@@ -70,8 +71,9 @@ overcut:draw { name = "overcut", title = "The same, overcut" }
 
 -- Which is easier to hit? The window of aims, and the effect of a little too much side.
 local both = outside:compare { speed = mps(4) }
-print("window of aims: overcut", both.overcut.window, "gearing", both.gearing.window)
-print("mm for each tenth of side: overcut", both.overcut.miss_per_tenth_side,
-  "gearing", both.gearing.miss_per_tenth_side)
+print(string.format("window of aims: overcut %.1f mrad, gearing %.1f mrad", both.overcut.window:to "mrad",
+  both.gearing.window:to "mrad"))
+print(string.format("for each tenth of side: overcut %.0f mm, gearing %.0f mm", both.overcut.miss_per_tenth_side,
+  both.gearing.miss_per_tenth_side))
 expect_number(both.overcut.window):within(milliradians(1), milliradians(30))
 expect_number(both.gearing.window):within(milliradians(1), milliradians(30))

@@ -40,7 +40,7 @@ expect(frozen:where { contact = { 2.5, 3, 3.5 } }):clears()
 local last
 for _, contact in { 0.5, 1, 1.5 } do
   local least = bank(contact, inches(0)):least_gap { speed = mps(3) }
-  print("contact", contact, "needs", least.off_rail or least.why_not)
+  print(string.format("contact %.1f is clear from %.0f mm off the rail on", contact, least.off_rail:to "mm"))
   if last then
     expect_number(last - least.off_rail):within(millimetres(1), millimetres(300))
   end
@@ -50,7 +50,7 @@ local least = bank(0.5, inches(0)):least_gap { speed = mps(3) }.off_rail
 expect(bank(0.5, least + millimetres(0.1)):play { speed = mps(3), send = "line" }):clears()
 expect(bank(0.5, least - millimetres(0.1)):play { speed = mps(3), send = "line" }):kisses()
 local angle = bank(1, inches(0)):least_angle { speed = mps(3) }
-print("frozen banks are clear from contact", angle.contact, "on")
+print(string.format("frozen banks are clear from contact %.2f on", angle.contact))
 expect_number(angle.contact):within(0.6, 2.5)
 
 -- A range without an answer gives its reason instead of failing.

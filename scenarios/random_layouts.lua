@@ -52,7 +52,7 @@ local set = shots {
 local share = {}
 for _, way in { "geometry", "throw", "gearing" } do
   share[way] = set:where { way = way }:share()
-  print(way, "makes", share[way])
+  print(string.format("%s makes %.0f in 100", way, 100 * share[way]))
 end
 expect(set:where { way = "geometry" }):share_within(0.02, 0.6)
 expect(set:where { way = "gearing" }):share_within(0.4, 1)

@@ -56,7 +56,7 @@ for _, way in ways do
   }
   expect_number(found.count):within(1, 2)
   local first = found.starts[1]
-  print("off the", way.rail, "rail at number", first.numbers[1].number, first.verdict)
+  print(string.format("off the %s rail at %.2f: %s", way.rail, first.numbers[1].number, first.verdict))
   expect(first.shot):misses_within(millimetres(0.1))
   expect(first.shot):drops()
   first.shot:draw {

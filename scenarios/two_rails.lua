@@ -19,8 +19,8 @@ for _, speed in { mps(3), mps(4), mps(5) } do
   local ways = two_rails(speed, 1)
   expect_number(ways.count):within(1, 4)
   for _, way in ways.starts do
-    print(speed, "sets out at", way.direction, "foot rail at", way.numbers[1].number,
-      "left rail at", way.numbers[2].number, way.verdict)
+    print(string.format("%s sets out at %.1f deg: foot rail at %.2f, left rail at %.2f, %s", tostring(speed),
+      way.direction:to "deg", way.numbers[1].number, way.numbers[2].number, way.verdict))
     expect_that("it comes off the foot rail and then the left", way.numbers[1].rail == "foot" and way.numbers[2].rail == "left")
     expect(way.shot):misses_within(millimetres(0.1))
   end
@@ -59,7 +59,7 @@ local hidden = lay {
 local kick = hidden:kick { rails = { "left" }, speed = mps(4), tip_height = 0.2 }
 expect_number(kick.count):within(1, 2)
 local stroke = kick.strokes[1]
-print("kick off the left rail at", stroke.numbers[1].number, stroke.verdict)
+print(string.format("kick off the left rail at %.2f: %s", stroke.numbers[1].number, stroke.verdict))
 local kicked = hidden:play { stroke = stroke.stroke }
 kicked:draw { name = "kick", title = "A kick past a ball in the way" }
 local met

@@ -1,6 +1,7 @@
 //! The sentence that says which parameter moved.
 
 use crate::record::MovedParameter;
+use crate::telling::joined;
 use railproof_engine::equipment::{EquipmentNumber, Parameter, Section};
 use railproof_engine::sweep::Input;
 use railproof_engine::units::plain;
@@ -53,7 +54,7 @@ fn in_words(input: Input, values: &[&str]) -> String {
     }
     if numbers.len() <= MOST_LISTED {
         let each: Vec<String> = numbers.iter().map(|number| amount.short(*number)).collect();
-        return each.join(", ");
+        return joined(&each);
     }
     let low = numbers.iter().copied().fold(f64::INFINITY, f64::min);
     let high = numbers.iter().copied().fold(f64::NEG_INFINITY, f64::max);

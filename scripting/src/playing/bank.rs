@@ -147,16 +147,18 @@ impl BankFindings {
         } else {
             self.exact_start.filter(|_| self.holding_starts.is_some())?
         };
+        let start = told_start(start);
         ((start - question.line.start).abs() >= SAME_START).then_some(start)
     }
 
     /// The start that a page teaches: the one with the most room, or with which the player makes most.
     pub fn best_start(&self, question: &BankQuestion) -> Option<f64> {
-        match self.chance.and_then(|chance| chance.best) {
+        let start = match self.chance.and_then(|chance| chance.best) {
             Some((start, _)) if self.known.is_none() => Some(start),
             _ if self.known.is_some() => self.better_start(question),
             _ => self.exact_start.filter(|_| self.holding_starts.is_some()),
-        }
+        };
+        start.map(told_start)
     }
 
     /// The start from which the player makes more, and its chance.
@@ -169,6 +171,11 @@ impl BankFindings {
     pub fn better_middle(&self, than: f64) -> Option<f64> {
         self.exact_start.filter(|middle| (middle - than).abs() >= 2.0 * SAME_START)
     }
+}
+
+/// A start as it is told: whoever follows it starts there, and all else is said of that one.
+fn told_start(start: f64) -> f64 {
+    (100.0 * start).round() / 100.0
 }
 
 /// The speeds around the one with the most room that have at least a room that goes by the most.

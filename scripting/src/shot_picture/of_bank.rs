@@ -95,8 +95,6 @@ fn advised_page(
     findings: &BankFindings,
 ) -> Result<Option<TablePicture>, Fault> {
     let Some(start) = findings.best_start(question) else { return Ok(None) };
-    // The one that is told.
-    let start = (100.0 * start).round() / 100.0;
     if start == question.line.start {
         return Ok(None);
     }

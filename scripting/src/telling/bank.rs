@@ -3,7 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
 use super::detail::Detail;
-use super::discovered::about_words;
+use super::discovered::{HARDLY_EVER, about_words};
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{PAST_END, line_readings, past_end, through_the_diamonds};
@@ -152,11 +152,14 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
             format!("; told to start from {}, {}", short_number(start, 2), about_words(told))
         }
     };
-    Some(format!(
-        "{} who {reads} makes it {}{tables}, touching neither point of the mouth{rest}.",
-        capital(&player.name),
-        about_words(chance.chance)
-    ))
+    let name = capital(&player.name);
+    let never = about_words(chance.chance) == HARDLY_EVER;
+    let makes = if never {
+        "hardly ever makes it".to_owned()
+    } else {
+        format!("makes it {}", about_words(chance.chance))
+    };
+    Some(format!("{name} who {reads} {makes}{tables}, touching neither point of the mouth{rest}."))
 }
 
 /// Why a person's best start is another one than the middle of the mouth; nothing where they are one.
@@ -304,11 +307,11 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
         if question.reading == Reading::Sight {
             return format!("Aim at {} through the diamonds.", sights(question, start));
         }
-        let past = past_end(start, question.bank.geometry());
+        // Where no diamond is, a note on the page says so.
         format!(
-            "Contact {contact}: start from {}{past}. Through the diamonds: {}.",
+            "Contact {contact}: start from {}. Through the diamonds: {}.",
             short_number(start, 2),
-            sights(question, start)
+            sights(question, start).replace(PAST_END, "")
         )
     };
     let happening = bank_happening(question, findings);

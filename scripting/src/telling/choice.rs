@@ -109,7 +109,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
     );
     let _ = write!(
         text,
-        "\nStruck at {} m/s. The line of a cut is seen; that of a bank is {judged}. A ball that goes in off a point counts. A ± is twice the standard error.\n",
+        "\nStruck at {} m/s. The line of a cut is seen; that of a bank is {judged}. A ball that goes in off a point counts. A ± is twice the standard error. The `bank` command with a player is stricter: only clean balls count there, and unwanted side is the object ball's own, not the cue ball's.\n",
         short_number(found.speed_m_s, 2)
     );
     if detail.is_full() {

@@ -153,6 +153,9 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
     format!("{dearer}, these {}", parts.join("\nthese "))
 }
 
+/// In place of a chance that is as good as none.
+pub(super) const HARDLY_EVER: &str = "hardly ever";
+
 /// A chance as it is told in passing: `about 28 in 100`.
 pub(super) fn about_words(chance: Chance) -> String {
     rounded(chance, "about ")
@@ -165,7 +168,7 @@ pub fn times_words(chance: Chance) -> String {
 
 fn rounded(chance: Chance, before: &str) -> String {
     match (100.0 * chance.chance).round() {
-        0.0 => "hardly ever".to_owned(),
+        0.0 => HARDLY_EVER.to_owned(),
         100.0 => "nearly always".to_owned(),
         whole => format!("{before}{whole} in 100"),
     }

@@ -46,7 +46,7 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUn
     let range = if from == to { from } else { format!("{from} to {to}") };
     let _ = writeln!(
         text,
-        "{}, seen: {}. Sent exactly, this line ends {} on the tables that could be yours, nine times in ten {range}.",
+        "{}, seen: {}. Sent exactly, this line ends {} on the middle one of the tables that could be yours, and on nine in ten of them {range}.",
         capital(&words),
         seen_words(table, &geometry, bank.seen),
         place(odds.exact_m.middle)
@@ -70,7 +70,7 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUn
     if odds.slip > SMALL_ODDS && !is_rather_a_slip {
         let _ = writeln!(
             text,
-            "It may be a slip of the pen or another ball: {}.",
+            "Apart from these odds, it may be a slip of the pen or another ball: {}.",
             in_a_hundred(odds.slip)
         );
     }
@@ -116,7 +116,7 @@ fn apart_sentence(table: &Equipment, missed: &SetUp, apart: &ToldApart) -> Strin
         if by.set_up == *missed { "the same bank".to_owned() } else { set_up_words(&by.set_up) };
     format!(
         "\"{first}\" or \"{second}\"? {} tells best: {border}, the likelier one is \"{longer}\", else \"{shorter}\"; \
-         where both are alike likely, it names the right one {}.",
+         where both are equally likely, it names the right one {}.",
         capital(&bank),
         times_in_a_hundred(by.chance)
     )

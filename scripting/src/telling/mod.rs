@@ -82,4 +82,6 @@ pub use start_table::{BOTH_READINGS, NOT_TO_SCALE, starts_labels, starts_note, s
 pub use sweep::{sweep_conditions, sweep_place, things_played};
 pub use track::track_sentences;
 pub use way_out::slope_of_sweep;
-pub use wording::{capital, count, degrees, grouped_count, percent, phrase, share_of, unbroken};
+pub use wording::{
+    capital, count, degrees, grouped_count, joined, percent, phrase, share_of, unbroken,
+};

@@ -32,7 +32,7 @@ impl SteppedPlay<'_> {
                 1 => "is in contact once".to_owned(),
                 _ => format!("is in contact {contacts} times"),
             };
-            let last = ending_words(end, &self.layout)
+            let last = ending_words(end, self.layout)
                 .map(|last| format!(", and {last}"))
                 .unwrap_or_default();
             let name = capital(&ball_words(self.name(ball)));

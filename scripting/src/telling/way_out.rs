@@ -34,12 +34,12 @@ pub fn slope_of_sweep(found: &FittingSlope) -> String {
     let share = share_of(found.holds, found.of);
     if found.holds as f64 >= NEARLY_ALL * found.of as f64 {
         return format!(
-            "What would hold: {slope} × contact across the grooves, for {share} of {} such banks that were tried.",
+            "What would hold: {slope} × contact across the grooves, for {share} of {} of these banks that were tried with it.",
             found.of
         );
     }
     format!(
-        "The best slope, {slope} × contact across the grooves, holds {share} of {} such banks that were tried; to come \
+        "The best slope, {slope} × contact across the grooves, holds {share} of {} of these banks that were tried with it; to come \
          through the middle of the mouth they need from {least} to {most}.",
         found.of
     )

@@ -235,3 +235,31 @@ fn rules_are_ranked_on_every_table_of_an_ensemble() {
     }
     assert!(best.iter().filter(|share| **share > 0.0).count() > 1, "{best:?}");
 }
+
+/// A ball lies between the contact's mark and the start's: the farther one leads it surer. How far the line's start
+/// moves with another contact is told here by lines alone.
+#[test]
+fn a_ball_is_sent_by_the_mark_that_leads_it_surer() {
+    let geometry = BankGeometry::new(
+        &shipped_equipment("nine-foot"),
+        ball(2.0, 0.0, SpeedWord::Firm).rail,
+        ball(2.0, 0.0, SpeedWord::Firm).pocket,
+    )
+    .expect("a bank");
+    let skill = &*CLUB;
+    let start = 4.2;
+    let mut by_the_contact = 0;
+    for share in [0.0, 0.1, 0.3, 0.5, 0.7, 0.9, 0.99] {
+        let off_rail_m = share * geometry.span_m;
+        let number = 2.0 + (start - 2.0) * share;
+        let condition = ball(number, off_rail_m, SpeedWord::Medium);
+        let told = AimedStart::at_start(start, &condition, skill, &geometry);
+        // The line through the ball from a contact misread by δ runs on to another start.
+        let misread = 2.0 + skill.contact_read;
+        let moved = (misread - (misread - number) / share - start).abs();
+        let read = skill.start_read;
+        assert!((told.read_spread - moved.min(read)).abs() < 1e-12, "{share}: {told:?}");
+        by_the_contact += usize::from(moved < read);
+    }
+    assert!((2..6).contains(&by_the_contact), "{by_the_contact} of 7");
+}

@@ -149,18 +149,21 @@ fn a_bank_read_by_a_rule_is_made_as_often_as_by_strokes_drawn_plainly_at_random(
     let stroke = Stroke::centre(3.0, 0.0);
     let line =
         MeantLine::new(&setup, &stroke, CORNER_BANK, JudgedBy::Rule(&rule), &CLUB).expect("a line");
-    // The misread contact grows by the rule's slope; all that is read adds up.
+    // The misread contact grows by the rule's slope; all that is read adds up. Or the ball is sent to the contact that
+    // was read, and the line turns about the ball.
     let geometry =
         railproof_engine::rail::BankGeometry::new(world.equipment(), Rail::Left, Pocket::FootRight)
             .expect("a bank");
     let place = geometry.from_table(setup.object.state.position);
     let off_rail_m = geometry.span_m - place.y;
     let known = rule.aim_from(place, &geometry).expect("a line").line;
-    let contact = 2.2 * (CLUB.contact_read + CLUB.contact_read_off * off_rail_m);
+    let misread = CLUB.contact_read + CLUB.contact_read_off * off_rail_m;
+    let contact = 2.2 * misread;
     let end = (world.equipment().table.length_m) / geometry.diamond_m;
     let start = CLUB.start_read + CLUB.start_read_past_end * (known.start - end).max(0.0);
     let reckoned = CLUB.reckons_to / 12.0_f64.sqrt();
     let spread = (contact * contact + start * start + reckoned * reckoned).sqrt();
+    let spread = spread.min(misread * place.y / off_rail_m);
     let meant = line.start.expect("a bank");
     assert!((meant.start - known.start).abs() < 1e-12);
     assert!((meant.read_spread - spread).abs() < 1e-12);

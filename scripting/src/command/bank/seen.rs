@@ -56,7 +56,7 @@ impl BankArgs {
 fn better(question: &BankQuestion) -> String {
     match exact_start(&question.bank, question.line.contact, question.launch) {
         Ok(start) => format!(
-            "Sent exactly, it goes in from {} on the table in the middle of these.\n",
+            "Sent exactly from {}, it goes in on the middle one of these tables.\n",
             short_number(start, 2)
         ),
         Err(_) => String::new(),

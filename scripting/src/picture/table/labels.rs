@@ -18,7 +18,7 @@ const TAG: Lettering = Lettering { em: 9.5, weight: Weight::Bold, colour: INK };
 const NUMBERS: Lettering = Lettering { em: 13.0, weight: Weight::Bold, colour: INK };
 /// Longest label, and longest numbers of a line.
 const ROOM: f64 = 190.0;
-const NUMBERS_ROOM: f64 = 260.0;
+const NUMBERS_ROOM: f64 = 340.0;
 /// With more balls than this on the way, their paths carry their names.
 const FEW: usize = 2;
 /// A leg this long carries a name.
@@ -217,7 +217,9 @@ fn on_wood(
     let middle = frame.centre().1;
     let rail = if y < middle { top + outer } else { top + high - outer };
     let reach = 0.5 * size.0 + 4.0;
-    let by_long_rail = (y - rail).abs() < 0.25 * high && x > left && x < left + wide;
+    let to_end = (x - left).min(left + wide - x);
+    let to_long = (y - top).min(top + high - y);
+    let by_long_rail = to_long < 0.25 * high && to_end > to_long;
     let places = [0.0, reach, -reach].map(|aside| {
         LabelBox::around(((x + aside).clamp(left + reach, left + wide - reach), rail), size)
     });

@@ -2,7 +2,7 @@
 
 use super::counts::{FindingAxis, FindingCount, FindingGroup, noun};
 use super::rectangle::Rectangle;
-use super::stretch::{Stretch, Told, stretch, sureness_of};
+use super::stretch::{PLAYABLE, Stretch, Told, stretch, sureness_of};
 
 /// The other axis is taken where all holds at so many times more of its values. Chosen.
 const SAYS_MORE: f64 = 1.5;
@@ -31,7 +31,9 @@ pub(super) fn answer(along: &FindingAxis, group: &FindingGroup, good: &str) -> S
                 let whole =
                     by_along.whole_share() * other.cells.iter().map(Vec::len).sum::<usize>() as f64;
                 let larger = area as f64 > LARGER * whole;
-                larger.then(|| Stretch::Whole(format!("{part}; {told} for all")))
+                // Words on what can be played say of how many.
+                let of_all = if told.contains(PLAYABLE) { "" } else { " for all" };
+                larger.then(|| Stretch::Whole(format!("{part}; {told}{of_all}")))
             }
             _ => Some(Stretch::Whole(part)),
         }

@@ -4,6 +4,8 @@ use super::counts::{FindingAxis, FindingCount, noun};
 use crate::telling::wording::{capital, joined};
 
 /// Behind what holds, where the model is less sure of it.
+/// Behind a number of results where others can't be played.
+pub(super) const PLAYABLE: &str = "that can be played";
 const LESS_SURE: &str = " (less sure)";
 const MOSTLY_LESS_SURE: &str = " (mostly less sure)";
 
@@ -234,8 +236,7 @@ impl<'a> Told<'a> {
                 }
             }
         };
-        let of =
-            if unplayable > 0 { format!("the {all} that can be played") } else { all.to_string() };
+        let of = if unplayable > 0 { format!("the {all} {PLAYABLE}") } else { all.to_string() };
         let hold = plural(self.good);
         Stretch::Part(format!("at best {held} of {of} {hold}, {told}"))
             .with(self.sureness(&self.places(&runs)))
@@ -297,7 +298,7 @@ impl<'a> Told<'a> {
         let remark = if self.counts.iter().all(|it| it.unplayable == 0) {
             String::new()
         } else if self.counts.iter().all(alike) {
-            format!(", for the {all} of {} that can be played", all + unplayable)
+            format!(", for the {all} of {} {PLAYABLE}", all + unplayable)
         } else {
             ", where it can be played".to_owned()
         };

@@ -1,4 +1,4 @@
 rule.lines { lines = { {2, 3} }, between = 'parallel' }
 -- refused at 1:34 `between`
 -- lines has no option `between`
--- hint: `between` is now called `way`
+-- hint: `between` is called `way` here

@@ -9,4 +9,4 @@ local made = bank_shot {
 print(made:ends().object.how)
 -- refused at 9:26 `how`
 -- an end has no `how`
--- hint: `how` is now called `ending`
+-- hint: `how` is called `ending` here

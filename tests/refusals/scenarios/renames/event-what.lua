@@ -9,4 +9,4 @@ local made = bank_shot {
 print(made:events()[1].what)
 -- refused at 9:24 `what`
 -- an event has no `what`
--- hint: `what` is now called `kind`
+-- hint: `what` is called `kind` here

@@ -15,4 +15,4 @@ local front = frontier {
 print(front:say())
 -- refused at 15:13 `say`
 -- a frontier has no `say`
--- hint: `say` is now called `sentence`
+-- hint: `say` is called `sentence` here

@@ -1,4 +1,4 @@
 rule.between { lines = { {2, 3} } }
 -- refused at 1:6 `between`
 -- `rule` has no `between`
--- hint: `between` is now called `ways`
+-- hint: `between` is called `ways` here

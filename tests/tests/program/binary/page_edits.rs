@@ -24,9 +24,20 @@ fn says(from: &str, to: &str, wanted: &[&str]) {
 fn what_is_missing_stands_in() {
     says("  contact   = 2, ", "  -- ", &["`contact` is missing; 2 stands in"]);
     says("  speed     = \"medium\", ", "  -- ", &["`speed` is missing; medium stands in (3 m/s)"]);
-    says("  rule      =", "  -- ", &["`rule` is missing; 2.2 × contact stands in"]);
     let table = "`equipment` is missing; Nine-foot table stands in";
     says("  equipment = equipment \"my-table.yaml\",\n", "", &[table, "1 thing left out"]);
+}
+
+/// The rule that a page is of unless it says otherwise.
+#[test]
+fn a_page_without_a_rule_takes_the_usual_one() {
+    let place = Place::new();
+    place.run(&["new", "d"]).code(0);
+    let whole = place.run(&["run", "d/lesson.lua"]).code(0).out;
+    let text = place.read("d/lesson.lua");
+    let rule = text.lines().find(|line| line.contains("rule.linear")).unwrap();
+    place.write("d/lesson.lua", &text.replace(rule, ""));
+    assert_eq!(place.run(&["run", "d/lesson.lua"]).code(0).out, whole);
 }
 
 #[test]

@@ -165,7 +165,7 @@ fn words_shows_the_groups_and_every_word_of_one() {
 #[test]
 fn a_flag_of_old_is_told_by_its_new_name() {
     let ended = Place::new().run(&["bank", "--side", "0.1", "--contact", "2"]).code(2);
-    assert!(ended.err.contains("`--side` is now called `--running-side`"), "{ended:#?}");
+    assert!(ended.err.contains("`--side` is called `--running-side` here"), "{ended:#?}");
 }
 
 #[test]

@@ -60,7 +60,7 @@ fn the_slope_that_is_told_for_a_map_holds_the_share_that_is_told() {
     let (_, told) = told.split_once("The best slope, ").unwrap_or_else(|| panic!("{told}"));
     let slope = slope(told);
     let (_, share) = told.split_once(" holds ").unwrap();
-    let share = share.split_once(" of 12 such banks").unwrap_or_else(|| panic!("{told}")).0;
+    let share = share.split_once(" of 12 of these banks").unwrap_or_else(|| panic!("{told}")).0;
     // The picture says it too.
     assert!(place.read("out/bank/map.svg").contains("The best slope, "));
     place.write("bank.lua", &text.replace("2.8", &slope));

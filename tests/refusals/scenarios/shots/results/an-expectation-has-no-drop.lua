@@ -20,4 +20,4 @@ local set = shots {
 expect(set):drop()
 -- refused at 20:13 `drop`
 -- an expectation has no `drop`
--- hint: `drop` is now called `drops`
+-- hint: `drop` is called `drops` here

@@ -3,4 +3,4 @@ local bank = bank_shot { equipment = hall, contact = 2.5, rule = rule.linear { s
 bank:play { speed = mps(3), along = 'line' }
 -- refused at 3:29 `along`
 -- play has no option `along`
--- hint: `along` is now called `send`
+-- hint: `along` is called `send` here
