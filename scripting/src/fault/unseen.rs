@@ -1,6 +1,8 @@
 //! Characters that are not seen, and texts in which they are: a terminal obeys some of them, some make a line read as
 //! something else, and XML has no place for some.
 
+use std::fmt::Write;
+
 /// Breaks of a line, and tabs.
 pub(super) const fn is_break(letter: char) -> bool {
     matches!(letter, '\t' | '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}')
@@ -63,9 +65,9 @@ pub(crate) fn visible_coloured(text: &str) -> String {
             continue;
         }
         if is_escaped(letter) {
-            out.extend(letter.escape_unicode())
+            out.extend(letter.escape_unicode());
         } else {
-            out.push(letter)
+            out.push(letter);
         }
         rest = &rest[letter.len_utf8()..];
     }
@@ -86,7 +88,7 @@ pub(crate) fn visible_json(json: &str) -> String {
         if is_escaped(letter) {
             let mut units = [0; 2];
             for unit in letter.encode_utf16(&mut units) {
-                out.push_str(&format!("\\u{unit:04x}"));
+                let _ = write!(out, "\\u{unit:04x}");
             }
         } else {
             out.push(letter);

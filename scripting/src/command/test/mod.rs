@@ -133,7 +133,9 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let mut tested = run_all(&jobs, at_once, args, &stage, &shown);
     // What was run is told all the same.
     let uncounted = selection.check_counted(&tested).err();
-    uncounted.iter().for_each(|fault| print_fault(fault, errors));
+    if let Some(fault) = &uncounted {
+        print_fault(fault, errors);
+    }
     let unseen = uncounted.iter().fold(unseen, |worst, fault| worst.or_worse(fault.exit));
     // Before anything is told of all: the results say what was stored, and not what should have been.
     let stored = stage.store(&mut tested, args.json, &shown);
