@@ -61,7 +61,7 @@ fn what_came_before_a_kill_is_told() {
     assert!(shown.contains("the system ended the process"), "{shown}");
     let results = fs::read_to_string(place.path("inside/results.xml")).unwrap();
     let document = roxmltree::Document::parse(&results).unwrap();
-    let printed = document.descendants().filter(|node| node.has_tag_name("system-out")).last();
+    let printed = document.descendants().rfind(|node| node.has_tag_name("system-out"));
     assert_eq!(printed.and_then(|it| it.text()), Some("it came so far"), "{results}");
     let of = |name| document.descendants().filter(|node| node.has_tag_name(name)).count();
     assert_eq!((of("testcase"), of("failure"), of("error")), (4, 1, 1), "{results}");

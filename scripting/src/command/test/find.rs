@@ -29,7 +29,7 @@ pub(super) struct Found {
 pub(super) fn scenarios(paths: &[PathBuf], reads: &[PathBuf]) -> Result<Found, Fault> {
     let mut found = Found::default();
     let roots = paths.iter().chain(reads).filter_map(|path| path.canonicalize().ok());
-    let mut search = Search { roots: roots.collect(), seen: BTreeSet::new() };
+    let mut search = ScenarioSearch { roots: roots.collect(), seen: BTreeSet::new() };
     for under in paths {
         let about = fs::metadata(under).map_err(|error| {
             let fault =
@@ -72,31 +72,28 @@ pub(super) fn is_scenario(path: &Path) -> bool {
 }
 
 /// A search, and where it has been.
-struct Search {
+struct ScenarioSearch {
     /// The folders, and what is in them, to which links may lead.
     roots: Vec<PathBuf>,
-    seen: BTreeSet<FolderId>,
+    seen: BTreeSet<FolderIdentity>,
 }
 
-/// A folder by whatever path.
-#[cfg(unix)]
-type FolderId = (u64, u64);
-#[cfg(not(unix))]
-type FolderId = PathBuf;
+/// A folder by whatever path: its numbers, or where there are none its real path.
+type FolderIdentity = (u64, u64, PathBuf);
 
 #[cfg(unix)]
-fn identity(folder: &Path) -> io::Result<FolderId> {
+fn identity(folder: &Path) -> io::Result<FolderIdentity> {
     use std::os::unix::fs::MetadataExt;
     // The real path of a folder that lies deep takes long to find.
-    fs::metadata(folder).map(|about| (about.dev(), about.ino()))
+    fs::metadata(folder).map(|about| (about.dev(), about.ino(), PathBuf::new()))
 }
 
 #[cfg(not(unix))]
-fn identity(folder: &Path) -> io::Result<FolderId> {
-    folder.canonicalize()
+fn identity(folder: &Path) -> io::Result<FolderIdentity> {
+    folder.canonicalize().map(|real| (0, 0, real))
 }
 
-impl Search {
+impl ScenarioSearch {
     fn look_into(&mut self, folder: &Path, found: &mut Found) {
         let listed = identity(folder).and_then(|folder_id| {
             if !self.seen.insert(folder_id) {
