@@ -2,7 +2,8 @@
 
 #![forbid(unsafe_code)]
 
-use railproof::{called, command, walled};
+use railproof::exit::Exit;
+use railproof::{called, command, walled, walls};
 use std::process::ExitCode;
 
 fn main() -> ExitCode {
@@ -13,6 +14,7 @@ fn main() -> ExitCode {
     if arguments.get(1).is_some_and(|first| first == walled::MARK) && arguments.len() == 2 {
         return command::work().into();
     }
+    walls::end_with(Exit::CouldNotFinish.code(), false);
     match command::read(&arguments) {
         Ok(line) => command::dispatch(&line, arguments).into(),
         Err(exit) => exit.into(),

@@ -1,6 +1,7 @@
 //! Text that a shell takes literally.
 
 use crate::fault::Fault;
+use crate::fault::visible_line;
 use std::path::Path;
 
 /// Text as one word for a POSIX shell, whatever it holds.
@@ -9,9 +10,10 @@ use std::path::Path;
 /// For control characters, line breaks among them: no shell would go wrong, but lines of a batch
 /// script and of its logs would.
 pub fn quoted(text: &str, what: &str) -> Result<String, Fault> {
-    if text.chars().any(char::is_control) {
+    if visible_line(text) != text {
         return Err(Fault::bad_input(format!(
-            "{what} holds a line break or another control character: {text:?}"
+            "{what} holds a line break or another character that is not seen: {}",
+            visible_line(text)
         )));
     }
     // Inside single quotes everything stands for itself but the quote.

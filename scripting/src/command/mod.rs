@@ -35,6 +35,7 @@ pub mod verify;
 mod walled;
 pub mod words;
 
+use output::print_error;
 pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
@@ -310,10 +311,57 @@ where
     CommandLine::try_parse_from(&arguments).map_err(|mut error| {
         hint_of_flag(&mut error, &arguments);
         hint_of_missing(&mut error, &arguments);
-        // A reader that has gone away needs no help.
-        let _ = error.print();
-        if error.use_stderr() { Exit::BadInput } else { Exit::Held }
+        hint_of_negative(&mut error, &arguments);
+        if error.use_stderr() {
+            let color = style(color_of(&arguments), || Style::for_stream(&std::io::stderr())).color;
+            print_error(&shown(&error, color));
+            return Exit::BadInput;
+        }
+        let color = style(color_of(&arguments), || Style::for_stream(&std::io::stdout())).color;
+        match print(&shown(&error, color)) {
+            Ok(()) => Exit::Held,
+            Err(fault) => {
+                print_fault(&fault, Style::PLAIN);
+                fault.exit
+            }
+        }
     })
+}
+
+/// Clap's words, in which the user's own may stand.
+fn shown(error: &clap::Error, color: bool) -> String {
+    let words = error.render();
+    if color { words.ansi().to_string() } else { words.to_string() }
+}
+
+/// The wish for colour of a command line that could not be read.
+fn color_of(arguments: &[OsString]) -> When {
+    let given = arguments.iter().enumerate().find_map(|(at, word)| {
+        let word = word.to_str()?;
+        match word.strip_prefix("--color=") {
+            Some(value) => Some(value.to_owned()),
+            None if word == "--color" => arguments.get(at + 1)?.to_str().map(str::to_owned),
+            None => None,
+        }
+    });
+    given.and_then(|value| When::from_str(&value, false).ok()).unwrap_or_default()
+}
+
+/// A value that begins with a minus is no flag, and no hint says how it could be given as a file's name.
+fn hint_of_negative(error: &mut clap::Error, arguments: &[OsString]) {
+    let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
+    let is_number = flag.strip_prefix('-').is_some_and(|rest| {
+        rest.starts_with(|letter: char| letter.is_ascii_digit() || letter == '.')
+    });
+    let before = arguments.windows(2).find(|pair| {
+        pair[1].to_str().is_some_and(|word| word == flag || word.starts_with(flag.as_str()))
+    });
+    let Some(before) = before.and_then(|pair| pair[0].to_str()) else { return };
+    if error.kind() == ErrorKind::UnknownArgument && is_number && before.starts_with("--") {
+        let hint = format!("`{before}` takes no negative value here");
+        error.remove(ContextKind::SuggestedArg);
+        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
+    }
 }
 
 /// A whole call for those commands that are called without what they need.

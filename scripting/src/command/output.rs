@@ -2,7 +2,7 @@
 
 use crate::cluster::quoted;
 use crate::exit::Exit;
-use crate::fault::{Fault, Style, tame};
+use crate::fault::{Fault, Style, tame, visible_coloured, visible_json};
 use crate::files::write_whole;
 use crate::picture::PictureError;
 use crate::walled::ToldFault;
@@ -11,12 +11,12 @@ use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 /// Writes text to standard output at once. When the reader has closed the pipe, the text is
-/// dropped quietly.
+/// dropped quietly. Names in it come from files of others: of codes to a terminal only those for colour are written.
 ///
 /// # Errors
 /// [`Exit::CouldNotFinish`] when it can't be written for another reason, such as a full disk.
 pub fn print(text: &str) -> Result<(), Fault> {
-    write_to(&mut io::stdout().lock(), text)
+    write_to(&mut io::stdout().lock(), &visible_coloured(text))
 }
 
 /// A value as JSON over several lines, ending with a line break. Numbers are written with as few
@@ -25,7 +25,7 @@ pub fn print(text: &str) -> Result<(), Fault> {
 /// # Errors
 /// [`Exit::CouldNotFinish`] when the value has no form in JSON.
 pub fn to_json(value: &impl serde::Serialize) -> Result<String, Fault> {
-    serde_json::to_string_pretty(value).map(|text| text + "\n").map_err(|error| {
+    serde_json::to_string_pretty(value).map(|text| visible_json(&text) + "\n").map_err(|error| {
         Fault::new(Exit::CouldNotFinish, format!("the answer can't be written as JSON: {error}"))
     })
 }
@@ -74,6 +74,11 @@ fn write_to(stream: &mut impl Write, text: &str) -> Result<(), Fault> {
 /// Writes a fault to standard error. There is nowhere to report a failure to.
 pub fn print_fault(fault: &Fault, style: Style) {
     let _ = io::stderr().lock().write_all(fault.render(style).as_bytes());
+}
+
+/// Writes words to standard error. There is nowhere to report a failure to.
+pub(super) fn print_error(words: &str) {
+    let _ = io::stderr().lock().write_all(visible_coloured(words).as_bytes());
 }
 
 /// Writes a fault of another process to standard error.

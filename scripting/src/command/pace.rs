@@ -62,9 +62,10 @@ impl SweepProgress {
         counts.total = counts.before + left;
         counts.now = AtomicU64::new(0);
         let (counts, over) = (Arc::new(counts), Arc::new(AtomicBool::new(false)));
+        // Without a thread to show it nothing is shown.
         let shown = (!quiet).then(|| {
             let (counts, over) = (Arc::clone(&counts), Arc::clone(&over));
-            std::thread::spawn(move || {
+            std::thread::Builder::new().spawn(move || {
                 if std::io::stderr().is_terminal() {
                     bar(&counts, &over);
                 } else {
@@ -72,6 +73,7 @@ impl SweepProgress {
                 }
             })
         });
+        let shown = shown.and_then(Result::ok);
         Self { counts, over, shown: Mutex::new(shown) }
     }
 

@@ -4,6 +4,7 @@ use super::budget::BudgetFlags;
 use super::{print, remark};
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::fault::visible_json;
 use crate::files::{apart_from, check_free_for_file, write_whole};
 use crate::plan::{Keep, SweepPlan, is_plan_file, plan_of_text, read_plan};
 use crate::scenario::{RunOptions, remarked_plan};
@@ -53,7 +54,7 @@ pub fn run(args: &PlanArgs) -> Result<Exit, Fault> {
     let text = plan.text();
     match &args.out {
         Some(path) => write_whole(path, |out| out.write_all(text.as_bytes()))?,
-        None => print(&text)?,
+        None => print(&visible_json(&text))?,
     }
     Ok(Exit::Held)
 }

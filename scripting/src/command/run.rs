@@ -11,6 +11,7 @@ use super::taken_folders::TakenFolders;
 use super::threads::Threads;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
+use crate::files::{check_no_link, folder_named_for};
 use crate::report::PageStyle;
 use crate::scenario::{Progress, Silent};
 use crate::store::{TableCells, default_folder};
@@ -142,11 +143,14 @@ fn folders(args: &RunArgs) -> Result<Vec<PathBuf>, Fault> {
     let mut taken = TakenFolders::default();
     let mut folders = Vec::with_capacity(args.files.len());
     for file in &args.files {
-        let name = file.file_stem().unwrap_or(file.as_os_str());
         let folder = match &args.into {
             Some(folder) if args.files.len() == 1 => folder.clone(),
-            Some(folder) => folder.join(name),
-            None => default_folder(file),
+            Some(into) => {
+                let folder = into.join(folder_named_for(file)?);
+                check_no_link(into, &folder)?;
+                folder
+            }
+            None => default_folder(file)?,
         };
         taken.take(&folder, file, "run")?;
         folders.push(folder);

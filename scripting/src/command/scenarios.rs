@@ -60,8 +60,8 @@ impl TrialStage {
             shown.print(&format!("baseline written: {}\n", tame(&path.display().to_string())));
         }
         let Some(fault) = fault else { return Exit::Held };
-        let told = ToldFault::of(&fault, self.errors);
         for trial in tested {
+            let told = ToldFault::of(&fault, &trial.file, self.errors);
             trial.not_stored(&written, &told);
         }
         // That standard output is lost is told by whoever prints.

@@ -7,11 +7,13 @@ mod place;
 mod render;
 mod style;
 mod suggestion;
+mod unseen;
 
 pub use place::Place;
-pub(crate) use render::{escaped_name, tame};
+pub(crate) use render::{escaped_name, parted, tame};
 pub use style::Style;
 pub use suggestion::nearest;
+pub(crate) use unseen::{is_plain, visible, visible_coloured, visible_json, visible_line};
 
 use crate::exit::Exit;
 use std::fmt;

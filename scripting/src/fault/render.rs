@@ -1,5 +1,6 @@
 //! A fault drawn with its source line, a caret and the hint.
 
+use super::unseen::{is_break, is_unseen};
 use super::{Place, Style};
 use ariadne::{Config, Label, Report, ReportKind, Source};
 use std::fmt::Write;
@@ -41,7 +42,7 @@ pub(crate) fn escaped_name(path: &Path) -> String {
 
 /// What build servers take for a command, wherever it stands in a line, is parted: `::` at the start of a word, and
 /// `##` before a letter or a bracket.
-fn parted(text: String) -> String {
+pub(crate) fn parted(text: String) -> String {
     if !text.contains("::") && !text.contains("##") {
         return text;
     }
@@ -73,21 +74,6 @@ fn tame_char(letter: char) -> char {
     } else {
         letter
     }
-}
-
-const fn is_break(letter: char) -> bool {
-    matches!(letter, '\t' | '\n' | '\r' | '\u{85}' | '\u{2028}' | '\u{2029}')
-}
-
-/// Control characters; those that turn the direction of writing, or take no room, and so make a line read as
-/// something else; and those that are no characters.
-fn is_unseen(letter: char) -> bool {
-    letter.is_control()
-        || matches!(letter,
-            '\u{ad}' | '\u{61c}' | '\u{180e}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}'
-            | '\u{2060}'..='\u{206f}' | '\u{feff}' | '\u{fff9}'..='\u{fffb}' | '\u{fdd0}'..='\u{fdef}'
-            | '\u{e0000}'..='\u{e007f}')
-        || letter as u32 & 0xfffe == 0xfffe
 }
 
 pub(super) fn render(

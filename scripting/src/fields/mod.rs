@@ -22,7 +22,7 @@ pub(crate) const FEWER_LENGTHS: &str = "take fewer lengths, or give the speed in
 pub(crate) use amounts::signed_hint;
 pub(crate) use group::{Field, FieldKind, Group, Without, listed, quantity_expected, shortened};
 pub(crate) use guide::guide;
-pub(crate) use read::{check_name, in_range, is_frozen, place_among};
+pub(crate) use read::{check_kept_name, check_name, in_range, is_frozen, place_among};
 pub use refusal::Within;
 pub(crate) use refusal::{Refusal, subject};
 pub use scalar::Mismatch;

@@ -5,6 +5,7 @@ use super::scalar::{Mismatch, Scalar};
 use super::values::FieldValue;
 use super::words::words;
 use super::writing::{Example, Writing};
+use crate::fault::is_plain;
 use crate::renamed;
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Parameter;
@@ -48,7 +49,18 @@ pub(crate) fn check_name(text: &str) -> Result<(), Mismatch> {
     if text.chars().count() > LONGEST_NAME {
         return Err(Mismatch::content(format!("is longer than {LONGEST_NAME} characters")));
     }
-    if text.chars().any(char::is_control) {
+    if !text.chars().all(is_plain) {
+        return Err(Mismatch::content("takes one line of plain text"));
+    }
+    Ok(())
+}
+
+/// Checks a name that a file holds and that may be put together of others; the message follows what it is a name of.
+pub(crate) fn check_kept_name(text: &str) -> Result<(), Mismatch> {
+    if text.len() > LONGEST_TEXT {
+        return Err(Mismatch::content(format!("is longer than {LONGEST_TEXT} bytes")));
+    }
+    if !text.chars().all(is_plain) {
         return Err(Mismatch::content("takes one line of plain text"));
     }
     Ok(())

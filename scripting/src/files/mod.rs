@@ -6,6 +6,7 @@ mod made;
 mod near;
 pub(crate) mod ordinary;
 pub(crate) mod reach;
+mod results;
 pub(crate) mod told_path;
 mod whole;
 
@@ -15,6 +16,7 @@ use std::path::{Path, PathBuf};
 pub use disk::{Disk, Fill, RealDisk, UNFINISHED, publish};
 pub(crate) use made::MadeFolders;
 pub(crate) use near::near_name;
+pub(crate) use results::{check_no_link, folder_named_for};
 pub use whole::{apart_from, check_free_for_file, free_for_folder, make_folder, write_whole};
 pub(crate) use whole::{cannot_read, remove, remove_unfinished};
 

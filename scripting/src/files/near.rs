@@ -20,6 +20,8 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
         .ok()?
         .take(MOST_NAMES)
         .filter_map(|entry| entry.ok()?.file_name().into_string().ok())
+        // A link to nothing is there, and is not what was meant.
+        .filter(|name| name != wanted)
         .collect();
     names.sort();
     let stem = |name: &str| name.rsplit_once('.').map_or(name, |(stem, _)| stem).to_owned();
@@ -29,4 +31,18 @@ pub(crate) fn near_name(path: &Path) -> Option<String> {
     deeper
         .or_else(|| names.iter().find(|name| stem(name) == stem(wanted)).cloned())
         .or_else(|| nearest(wanted, names.iter().map(String::as_str)).map(str::to_owned))
+}
+
+#[cfg(all(test, unix))]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_link_to_nothing_is_not_what_was_meant() {
+        let folder = tempfile::tempdir().unwrap();
+        std::os::unix::fs::symlink("nothing", folder.path().join("own.lua")).unwrap();
+        assert_eq!(near_name(&folder.path().join("own.lua")), None);
+        std::fs::write(folder.path().join("owns.lua"), "").unwrap();
+        assert_eq!(near_name(&folder.path().join("own.lua")).as_deref(), Some("owns.lua"));
+    }
 }

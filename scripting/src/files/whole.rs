@@ -118,7 +118,14 @@ pub fn cannot_read(path: &Path, error: &io::Error) -> Fault {
 }
 
 fn cannot_write(path: &Path, error: &io::Error) -> Fault {
-    Fault::new(Exit::CouldNotFinish, format!("`{}` can't be written: {error}", path.display()))
+    let shown = path.display();
+    let fault = Fault::new(Exit::CouldNotFinish, format!("`{shown}` can't be written: {error}"));
+    match error.kind() {
+        io::ErrorKind::FileTooLarge => {
+            fault.with_hint("that is the system's limit for a file (ulimit -f), or its disk's")
+        }
+        _ => fault,
+    }
 }
 
 #[cfg(test)]

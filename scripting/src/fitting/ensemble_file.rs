@@ -4,6 +4,7 @@ use super::{MeasuredTable, TableOrigin};
 use crate::called;
 use crate::exit::Exit;
 use crate::fault::Fault;
+use crate::fields::check_kept_name;
 use crate::files::ordinary;
 use crate::measured::MOST_BANKS;
 use crate::plan::sha256;
@@ -96,6 +97,8 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     if file.rail_model == RailModel::Compliant || file.banks > MOST_BANKS {
         return Err(damaged("no fit gives that".to_owned()));
     }
+    check_kept_name(&file.table.name)
+        .map_err(|it| damaged(format!("the table's name {}", it.message)))?;
     let table = file.table.validated().map_err(|error| damaged(error.to_string()))?;
     let mut members = Vec::with_capacity(file.members.len());
     for (at, coordinates) in file.members.into_iter().enumerate() {

@@ -2,14 +2,13 @@
 //! result may.
 //!
 //! An address shows in the text of a table or a function, and in the order in which a table that is
-//! keyed by tables or functions is gone through. The texts are cut; for a rule function, such an order
-//! is refused.
+//! keyed by tables or functions is gone through. The texts are cut, and such an order is refused.
 
 use super::place::{self, Placed};
 use crate::fault::Fault;
 use mlua::{Function, Lua, MultiValue, Table, Value};
 
-/// The name under which a rule function's loops find what checks their tables.
+/// The name under which loops find what checks their tables.
 pub const IN_ORDER: &str = "__in_order";
 
 /// Cuts the address out of the text that Lua makes of a value: `table: 0x55…` becomes `table`.
@@ -85,17 +84,19 @@ pub fn install(lua: &Lua) -> mlua::Result<()> {
     string.raw_set("format", format)
 }
 
-/// Replaces `pairs`, `next` and `table.foreach` by ones that refuse a table whose order would depend
-/// on addresses, and puts in what a rule function's loops go through. In Lua, because it is quick
-/// there.
-const ORDER: &str = r#"
-local next, pairs, kind, refuse = ...
+/// What refuses a table whose order would depend on addresses. In Lua, because it is quick there.
+const CHECK: &str = r#"
+local next, pairs, kind, refuse, meta, raise = ...
 local function check(list)
   for key in next, list do
     local of = kind(key)
-    if of ~= "string" and of ~= "number" and of ~= "boolean" then refuse(of) end
+    if of ~= "string" and of ~= "number" and of ~= "boolean" and of ~= "vector" then refuse(of) end
   end
 end
+"#;
+
+/// `pairs`, `next` and `table.foreach` as a rule function has them, and what its loops go through: every step is checked.
+const ORDER_OF_FUNCTIONS: &str = r#"
 local function checked_next(list, key)
   if kind(list) == "table" then check(list) end
   return next(list, key)
@@ -120,11 +121,53 @@ end
 return checked_next, checked_pairs, in_order, foreach
 "#;
 
-/// See `ORDER`.
+/// The same for a scenario, whose tables may be large: each is checked once, before it is gone through. Tables that say
+/// themselves how they are gone through are left to that.
+const ORDER_OF_SCENARIOS: &str = r#"
+local function checked_next(list, key)
+  if kind(list) ~= "table" then
+    raise(`invalid argument #1 to 'next' (table expected, got {kind(list)})`, 2)
+  end
+  if key == nil then check(list) end
+  return next(list, key)
+end
+local stepping = pairs({})
+local function in_order(first, list, ...)
+  if first == next or first == stepping or first == checked_next then
+    if kind(list) == "table" then check(list) end
+  elseif kind(first) == "table" then
+    local own = meta(first)
+    if own == nil or kind(own) == "table" and own.__iter == nil and own.__call == nil then check(first) end
+  end
+  return first, list, ...
+end
+local function foreach(list, call)
+  for key, value in in_order(next, list) do
+    local answer = call(key, value)
+    if answer ~= nil then return answer end
+  end
+  return nil
+end
+return checked_next, pairs, in_order, foreach
+"#;
+
+/// Puts in what a rule function's loops go through.
 ///
 /// # Errors
 /// Only when Lua has no memory left.
-pub fn install_order(lua: &Lua) -> mlua::Result<()> {
+pub fn install_order_of_functions(lua: &Lua) -> mlua::Result<()> {
+    install_order(lua, ORDER_OF_FUNCTIONS)
+}
+
+/// Puts in what a scenario's loops go through.
+///
+/// # Errors
+/// Only when Lua has no memory left.
+pub fn install_order_of_scenarios(lua: &Lua) -> mlua::Result<()> {
+    install_order(lua, ORDER_OF_SCENARIOS)
+}
+
+fn install_order(lua: &Lua, order: &str) -> mlua::Result<()> {
     let globals = lua.globals();
     let take = |name: &str| globals.raw_get::<Function>(name);
     let refuse = lua.create_function(|lua, kind: String| -> mlua::Result<()> {
@@ -136,8 +179,11 @@ pub fn install_order(lua: &Lua) -> mlua::Result<()> {
         .into())
     })?;
     let (next, pairs, kind) = (take("next")?, take("pairs")?, take("type")?);
+    let raise = take("error")?;
+    let meta: Value = globals.raw_get("getmetatable")?;
+    let order = format!("{CHECK}{order}");
     let (next, pairs, in_order, foreach): (Function, Function, Function, Function) =
-        lua.load(ORDER).set_name("=order").call((next, pairs, kind, refuse))?;
+        lua.load(order).set_name("=order").call((next, pairs, kind, refuse, meta, raise))?;
     globals.raw_set("next", next)?;
     globals.raw_set("pairs", pairs)?;
     globals.raw_set(IN_ORDER, in_order)?;

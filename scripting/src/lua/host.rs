@@ -50,6 +50,12 @@ impl Printed {
         self.0.lock().unwrap_or_else(PoisonError::into_inner).clone()
     }
 
+    /// The lines after the first so many.
+    pub fn after(&self, first: usize) -> Vec<String> {
+        let printed = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        printed.lines.get(first..).unwrap_or_default().to_vec()
+    }
+
     fn add(&self, line: String, most_bytes: usize) {
         let mut printed = self.0.lock().unwrap_or_else(PoisonError::into_inner);
         // A line counts for more than its bytes, or empty lines would be free.

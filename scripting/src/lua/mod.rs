@@ -11,6 +11,7 @@ mod calls;
 pub mod guard;
 mod host;
 pub mod limits;
+mod loops;
 mod lost_opening;
 pub mod mends;
 pub mod missing_value;

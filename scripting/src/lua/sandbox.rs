@@ -58,10 +58,13 @@ pub fn open(purpose: Purpose, memory_bytes: usize, stopwatch: &Stopwatch) -> mlu
     addresses::install(&lua)?;
     let math: mlua::Table = globals.raw_get("math")?;
     match purpose {
-        Purpose::Scenario => random::install(&lua, &math)?,
+        Purpose::Scenario => {
+            random::install(&lua, &math)?;
+            addresses::install_order_of_scenarios(&lua)?;
+        }
         Purpose::Function => {
             random::refuse(&lua, &math)?;
-            addresses::install_order(&lua)?;
+            addresses::install_order_of_functions(&lua)?;
         }
     }
     let stopwatch = stopwatch.clone();

@@ -2,6 +2,7 @@
 
 use super::host::{Host, Printed, PrintedLines};
 use super::limits::Limits;
+use super::loops::in_order_where_clear;
 use super::missing_value::UsualTable;
 use super::place::{self, Placed};
 use super::sandbox::{self, Purpose};
@@ -87,8 +88,8 @@ impl ScenarioVm {
         stopwatch.start();
         // Luau takes text that begins with a tab for compiled code.
         let spaced = text.starts_with('\t').then(|| format!(" {text}"));
-        let text = spaced.as_deref().unwrap_or(text);
-        let outcome = self.lua.load(text).set_name(chunk).set_mode(ChunkMode::Text).exec();
+        let text = in_order_where_clear(spaced.as_deref().unwrap_or(text));
+        let outcome = self.lua.load(text.as_str()).set_name(chunk).set_mode(ChunkMode::Text).exec();
         stopwatch.stop();
         let fault =
             outcome.err().map(|error| place::fault_from(&error, &|chunk| self.host.source(chunk)));
@@ -135,8 +136,7 @@ impl ScenarioVm {
 fn readable<'a>(text: &'a [u8], limits: &Limits) -> Result<Cow<'a, str>, Fault> {
     if text.len() > limits.source_bytes {
         return Err(Fault::bad_input(format!(
-            "the scenario is {} bytes long; at most {} are read",
-            text.len(),
+            "the scenario is too long; at most {} bytes are read",
             limits.source_bytes
         )));
     }

@@ -10,7 +10,7 @@ use super::shots::ShotsPlan;
 use super::{EQUIPMENT, Keep, SweepPlan, Swept, Unplayable};
 use crate::called;
 use crate::fault::{Fault, Place};
-use crate::fields::Within;
+use crate::fields::{Within, check_kept_name};
 use crate::files::ordinary;
 use crate::lua::WorkerFunction;
 use crate::lua::worker::{CallLimits, FunctionKind};
@@ -170,6 +170,10 @@ fn banks_of(
         let blamed = |why: String| PlanDefect::of_entry(AXES, at, "input", why);
         axis.check().map_err(|error| blamed(error.to_string()))?;
         if let Values::Equipment(all) = &axis.values {
+            let names = all.iter().map(|one| check_kept_name(&one.name));
+            names
+                .collect::<Result<(), _>>()
+                .map_err(|it| blamed(format!("the equipment's name {}", it.message)))?;
             all.iter().try_for_each(check_parts).map_err(|conflict| blamed(conflict.message))?;
         }
         check_distinct(axis).map_err(blamed)?;
@@ -214,6 +218,10 @@ fn shots_of(
         return Err(PlanDefect::new(OVER, "`over` names nothing that varies"));
     }
     for (name, one) in &equipment {
+        let names = check_kept_name(name).and_then(|()| check_kept_name(&one.name));
+        names.map_err(|it| {
+            PlanDefect::new(EQUIPMENT, format!("the equipment's name {}", it.message))
+        })?;
         let range = one.clone().validated().map(drop).map_err(|error| error.to_string());
         range.and_then(|()| check_parts(one).map_err(|conflict| conflict.message)).map_err(
             |why| PlanDefect {
@@ -320,6 +328,8 @@ fn plan_of(mut document: Document, label: &str) -> Result<SweepPlan, PlanDefect>
         return Err(PlanDefect::new("engine", why)
             .with_hint("make the plan again from its scenario, or use that version"));
     }
+    check_kept_name(&document.name)
+        .map_err(|it| PlanDefect::new("name", format!("the plan's name {}", it.message)))?;
     let played = played_of(&mut document, label)?;
     let plan = SweepPlan {
         name: document.name,

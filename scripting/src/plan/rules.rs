@@ -1,5 +1,6 @@
 //! Rules read back from a plan's file through the constructors that check them.
 
+use crate::fields::check_kept_name;
 use crate::lua::worker::{CallLimits, FunctionKind};
 use crate::lua::{LuaStart, WorkerFunction};
 use railproof_engine::rail::{Line, Reading};
@@ -32,6 +33,13 @@ impl NamedRuleEntry {
     pub fn rule(self, file: &str) -> Result<NamedRule, String> {
         if self.name.trim().is_empty() {
             return Err("a rule has no name".to_owned());
+        }
+        let inner = match &self.rule {
+            RuleEntry::Function { name, .. } => name.as_str(),
+            _ => "",
+        };
+        for name in [self.name.as_str(), inner] {
+            check_kept_name(name).map_err(|it| format!("a rule's name {}", it.message))?;
         }
         let refused = |error: &dyn std::fmt::Display| format!("the rule `{}`: {error}", self.name);
         let rule = match self.rule {

@@ -1,6 +1,7 @@
 //! The axes of whole shots: names of a scenario's own, or keys of a layout, each with its values.
 
 use super::same;
+use crate::fields::check_kept_name;
 use crate::layout::unit_of_plain;
 use crate::lua::quantity::{Quantity, QuantityKind};
 use railproof_engine::results::SHOT_MEASURES;
@@ -141,6 +142,7 @@ impl ShotAxisEntry {
     /// The axis, whose plain numbers are in this unit.
     fn axis(self, of_plain: &'static str) -> Result<ShotAxis, String> {
         let name = self.name;
+        check_kept_name(&name).map_err(|it| format!("an axis's name {}", it.message))?;
         let refused = |why: &str| Err(format!("the axis `{name}` {why}"));
         let values = match self.values {
             ShotValuesEntry::Words(words) => ShotValues::Words(words),

@@ -23,6 +23,8 @@ pub struct BaselineReport {
     /// Whether the map as it is was accepted: the file is rewritten once what moved has been
     /// shown.
     pub accepted: bool,
+    /// Why the map as it is was not accepted although the user asked for that.
+    pub refused: Option<String>,
     /// The name of the picture of before, after and the difference, where there is one.
     pub picture: Option<String>,
 }

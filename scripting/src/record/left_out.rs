@@ -52,20 +52,16 @@ impl Record {
     /// Takes back what was accepted of a run that is not whole: it says nothing for a baseline.
     pub fn accept_only_whole(&mut self) {
         if !self.left_out.is_empty() || self.stopped.is_some() {
-            self.accept_nothing("no baseline was accepted: something was left out or stopped");
+            self.accept_nothing("not stored: something was left out or stopped");
         }
     }
 
-    /// Takes back what was accepted, and says so in these words.
+    /// Takes back what was accepted, and says so at it in these words.
     pub fn accept_nothing(&mut self, words: &str) {
         let baselines = self.expectations.iter_mut().filter_map(|it| it.baseline.as_mut());
-        let mut taken_back = false;
         for baseline in baselines.filter(|baseline| baseline.accepted) {
             baseline.accepted = false;
-            taken_back = true;
-        }
-        if taken_back {
-            self.remarks.push(words.to_owned());
+            baseline.refused = Some(words.to_owned());
         }
     }
 

@@ -45,7 +45,9 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
                 tame(&first_of(&baseline.parameters))
             ),
         );
-        page.line(4, OTHER_REMEDY);
+        if baseline.refused.is_none() {
+            page.line(4, OTHER_REMEDY);
+        }
         return;
     }
     page.line(2, &format!("found: {}", tame(&counts.join(", "))));
@@ -58,6 +60,7 @@ fn show_counts(page: &mut Page, baseline: &BaselineReport) {
     if !others.is_empty() {
         page.line(4, &tame(&others.join("; ")));
     }
+
     page.line(4, "--full lists them; --accept stores the map as it is now");
 }
 
@@ -98,7 +101,7 @@ fn beside(page: &mut Page, baseline: &BaselineReport, folder: Option<&Path>) {
         let inner = line.len() - line.trim_start().len();
         page.line(4 + inner, &tame(line));
     }
-    for line in &baseline.notes {
+    for line in baseline.notes.iter().chain(&baseline.refused) {
         page.line(4, &format!("note: {}", tame(line)));
     }
     if let (Some(name), Some(folder)) = (&baseline.picture, folder) {
@@ -164,6 +167,8 @@ pub(super) fn moved(page: &mut Page, baseline: &BaselineReport) {
     }
     if baseline.accepted {
         page.line(4, &format!("to be stored in {}", tame(&baseline.path.display().to_string())));
+    } else if baseline.refused.is_some() {
+        // Said beside it, instead of what would be refused again.
     } else if asks_for_another(baseline) {
         page.line(4, OTHER_REMEDY);
     } else if !baseline.moved.is_empty() {

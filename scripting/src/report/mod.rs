@@ -15,7 +15,7 @@ pub use page::PageStyle;
 
 use crate::called;
 use crate::exit::Exit;
-use crate::fault::tame;
+use crate::fault::{parted, tame};
 use crate::picture::text_map;
 use crate::plan::SweepPlan;
 use crate::record::{Expectation, FrontierRecord, MapRecord, Picture, Record, ShotsRecord};
@@ -58,7 +58,8 @@ pub fn full(record: &Record, written: Option<&RunFiles>, look: PageStyle) -> Str
     for drawing in &record.drawings {
         page.gap();
         match &drawing.picture {
-            Picture::Map(map) => page.raw(&text_map(map, look.width, look.color)),
+            // Its title is the scenario's.
+            Picture::Map(map) => page.raw(&parted(text_map(map, look.width, look.color))),
             Picture::Difference(picture) => {
                 page.line(0, &format!("{} ({}.svg, .png)", tame(&picture.title), drawing.name));
             }

@@ -1,5 +1,6 @@
 //! Text that keeps to a width.
 
+use crate::fault::{parted, visible, visible_coloured};
 use crate::telling::unbroken;
 use serde::{Deserialize, Serialize};
 
@@ -43,7 +44,7 @@ impl Page {
 
     /// A line that stands out where it can.
     pub(super) fn heading(&mut self, text: &str) {
-        let marked = self.look.marked(text, "1");
+        let marked = self.look.marked(&visible(text), "1");
         self.text.push_str(&marked);
         self.text.push('\n');
     }
@@ -51,8 +52,11 @@ impl Page {
     /// Words set in, broken at the width; the lines after a break are set in by two more.
     pub(super) fn line(&mut self, indent: usize, text: &str) {
         let mut used = 0;
-        for word in unbroken(text) {
-            let long = visible(word);
+        // Names in it come from files of others.
+        let text = if self.look.color { visible_coloured(text) } else { visible(text) };
+        let text = parted(text.replace(['\n', '\t'], " "));
+        for word in unbroken(&text) {
+            let long = room(word);
             if used > 0 && used + 1 + long > self.look.width {
                 self.text.push('\n');
                 used = 0;
@@ -73,13 +77,14 @@ impl Page {
 
     /// A line as it is.
     pub(super) fn verbatim(&mut self, text: &str) {
-        self.text.push_str(text.trim_end());
+        self.text.push_str(visible(text).trim_end());
         self.text.push('\n');
     }
 
     /// Finished text.
     pub(super) fn raw(&mut self, text: &str) {
-        self.text.push_str(text);
+        let text = if self.look.color { visible_coloured(text) } else { visible(text) };
+        self.text.push_str(&text);
     }
 
     pub(super) fn into_text(self) -> String {
@@ -88,7 +93,7 @@ impl Page {
 }
 
 /// Characters that take room: colour codes do not.
-fn visible(word: &str) -> usize {
+fn room(word: &str) -> usize {
     let mut in_code = false;
     word.chars()
         .filter(|letter| {

@@ -28,6 +28,7 @@ fn moved_baseline(accepted: bool) -> BaselineReport {
     BaselineReport {
         path: PathBuf::from("stored.txt"),
         moved: vec!["1 verdict changed:".to_owned(), "  contact 2: holds, now long".to_owned()],
+        refused: None,
         accepted,
         ..BaselineReport::default()
     }

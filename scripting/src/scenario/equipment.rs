@@ -4,7 +4,7 @@ use super::inputs::{Keys, NumberOf, WrittenNumber};
 use super::members;
 use super::session::Session;
 use crate::fault::Fault;
-use crate::lua::options::{Kind, Mismatch, Options, object, text, word};
+use crate::lua::options::{Kind, Mismatch, Options, name, object, word};
 use crate::lua::place::{self, Placed};
 use crate::lua::quantity::{Quantity, kind_of};
 use crate::profile::{Partial, PartsConflict, check_parts, find_partial, find_profile, in_inches};
@@ -201,7 +201,7 @@ fn with(lua: &Lua, this: &EquipmentObject, argument: Value) -> mlua::Result<Equi
     if !changes.is_empty() {
         equipment.name = format!("{}, {}", equipment.name, changes.join(", "));
     }
-    if let Some(name) = options.optional("name", text())? {
+    if let Some(name) = options.optional("name", name())? {
         equipment.name = name;
     }
     check_parts(&equipment).map_err(|conflict| conflicting(&options, conflict))?;

@@ -3,7 +3,7 @@
 use super::rule_object::{RuleObject, ScriptRule, TwoNumbers, reading, table};
 use super::{members, rule_answers, rule_ways};
 use crate::fault::Fault;
-use crate::lua::options::{Options, choice, function, list, number, text};
+use crate::lua::options::{Options, choice, function, list, name, number};
 use crate::lua::worker::{CallLimits, FunctionKind};
 use crate::lua::{LuaStart, WorkerFunction};
 use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
@@ -116,7 +116,7 @@ fn func(lua: &Lua, argument: Value) -> mlua::Result<RuleObject> {
 }
 
 fn rule_name(options: &Options) -> Result<Option<String>, Fault> {
-    let Some(name) = options.optional("name", text())? else { return Ok(None) };
+    let Some(name) = options.optional("name", name())? else { return Ok(None) };
     if name.trim().is_empty() || name.chars().count() > LONGEST_NAME {
         return Err(
             options.complain("name", format!("a rule's name has 1 to {LONGEST_NAME} characters"))

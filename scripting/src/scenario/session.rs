@@ -26,6 +26,8 @@ use std::sync::Arc;
 
 /// Longest name of a drawing or of a file of rows.
 const LONGEST_NAME: usize = 60;
+/// Words of an expectation are cut there, characters.
+const LONGEST_WORDS: usize = 4000;
 /// The most pictures one scenario draws.
 const MOST_DRAWINGS: usize = 200;
 
@@ -238,6 +240,13 @@ impl Session {
             .with_hint("say one thing of a whole map, instead of one of every bank")
             .placed(expectation.place));
         }
+        // A word of the script's own may be as long as its memory, and each is kept.
+        let cut = |words: String| match words.char_indices().nth(LONGEST_WORDS) {
+            Some((end, _)) => format!("{}…", &words[..end]),
+            None => words,
+        };
+        let Expectation { expected, found, .. } = expectation;
+        let expectation = Expectation { expected: cut(expected), found: cut(found), ..expectation };
         self.options.progress.stated(&expectation);
         self.record.lock().expectations.push(expectation);
         Ok(())

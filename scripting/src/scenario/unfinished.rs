@@ -20,6 +20,11 @@ impl Unfinished {
         Self { record, printed }
     }
 
+    /// The lines printed up to now, after the first so many.
+    pub fn printed_after(&self, first: usize) -> Vec<String> {
+        self.printed.after(first)
+    }
+
     /// The record up to now, stopped for this reason; none when the run does not let go of it.
     pub fn stopped(&self, why: Fault) -> Option<Record> {
         let mut record = self.record.take_within(PATIENCE)?;

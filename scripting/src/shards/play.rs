@@ -14,6 +14,7 @@ use crate::fault::Fault;
 use crate::files::{Disk, publish};
 use crate::plan::{Keep, SweepPlan, sha256};
 use crate::telling::caution::Cautions;
+use crate::walls::NO_THREADS;
 use crate::whole_shots::ShotMaker;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::Tally;
@@ -88,8 +89,15 @@ pub fn play_shards(
         let give_up = &give_up;
         let receiver = &receiver;
         let keepers: Vec<_> = (0..KEEPERS)
-            .map(|_| threads.spawn(move || keep(folder, receiver, how, give_up)))
+            .filter_map(|_| {
+                let keeper = std::thread::Builder::new();
+                keeper.spawn_scoped(threads, move || keep(folder, receiver, how, give_up)).ok()
+            })
             .collect();
+        if keepers.is_empty() {
+            give_up(Fault::new(Exit::CouldNotFinish, NO_THREADS));
+            return Vec::new();
+        }
         let work = |sender: SyncSender<EncodedShard>| {
             let mut worker = match Worker::new(plan, &notes, how.maker) {
                 Ok(worker) => worker,

@@ -2,9 +2,11 @@
 
 use super::{frontier_csv, names, provenance, rows_csv, shots_csv, spreadsheet, starts_csv};
 use crate::fault::Fault;
+use crate::fault::visible_json;
 use crate::files::{
     Fill, cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole,
 };
+use crate::files::{check_no_link, folder_named_for};
 use crate::picture::PictureError;
 use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};
@@ -26,10 +28,15 @@ pub struct RunFiles {
 
 /// Where a scenario's files go unless the user says otherwise: `out/<scenario>`, inside its folder where
 /// that is a folder of one's own with its table, so that two of them keep their pictures apart.
-pub fn default_folder(scenario: &Path) -> PathBuf {
+///
+/// # Errors
+/// A name that is a way elsewhere, and a link on the way.
+pub fn default_folder(scenario: &Path) -> Result<PathBuf, Fault> {
     let beside = scenario.parent().filter(|folder| folder.join(OWN_TABLE).is_file());
-    let name = scenario.file_stem().unwrap_or(scenario.as_os_str());
-    beside.unwrap_or(Path::new("")).join("out").join(name)
+    let beside = beside.unwrap_or(Path::new(""));
+    let folder = beside.join("out").join(folder_named_for(scenario)?);
+    check_no_link(beside, &folder)?;
+    Ok(folder)
 }
 
 /// The pictures that an earlier run left in a folder.
@@ -85,7 +92,7 @@ pub fn write_folder(record: &Record, folder: &Path, cells: TableCells) -> Result
     }
     let document = provenance::document(record, &files);
     write_whole(&folder.join(RUN_FILE), |out| {
-        serde_json::to_writer_pretty(&mut *out, &document)?;
+        out.write_all(visible_json(&serde_json::to_string_pretty(&document)?).as_bytes())?;
         out.write_all(b"\n")
     })?;
     files.push(RUN_FILE.to_owned());

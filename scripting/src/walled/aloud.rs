@@ -34,17 +34,36 @@ pub(super) struct ToParent {
     ticks: AtomicU64,
     told: Mutex<Instant>,
     unfinished: Mutex<Option<Unfinished>>,
+    printed: Mutex<usize>,
 }
 
 impl ToParent {
     pub(super) fn new(look: PageStyle, style: Style) -> Self {
         let told = Mutex::new(Instant::now());
-        Self { look, style, ticks: AtomicU64::new(0), told, unfinished: Mutex::default() }
+        Self {
+            look,
+            style,
+            ticks: AtomicU64::new(0),
+            told,
+            unfinished: Mutex::default(),
+            printed: Mutex::default(),
+        }
     }
 
     /// Sends a record. A parent that has gone away ends the worker by another way.
     pub(super) fn tell(message: &Message) {
         let _ = frame::write(&mut io::stdout().lock(), message);
+    }
+
+    /// Sends the lines that were printed since the last time: should the process be killed, its parent has them.
+    pub(super) fn tell_printed(&self) {
+        let Some(unfinished) = self.unfinished() else { return };
+        let mut told = self.printed.lock().unwrap_or_else(PoisonError::into_inner);
+        let lines = unfinished.printed_after(*told);
+        if !lines.is_empty() {
+            *told += lines.len();
+            Self::tell(&Message::Printed(lines));
+        }
     }
 
     /// What is recorded so far.

@@ -61,7 +61,10 @@ impl ScenarioJob {
     /// Where answers of many tables are kept between runs: beside its results.
     pub fn kept(&self) -> Option<PathBuf> {
         match &self.manner {
-            Manner::Run { folder, .. } => Some(folder.join("kept")),
+            // A link would lead what is kept to somewhere else.
+            Manner::Run { folder, .. } => {
+                Some(folder.join("kept")).filter(|kept| !kept.is_symlink())
+            }
             Manner::Test { .. } => None,
         }
     }

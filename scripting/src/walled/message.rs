@@ -18,6 +18,8 @@ pub(super) enum Message {
     End,
     /// Something to know while waiting.
     Say(String),
+    /// The scenario has printed more lines.
+    Printed(Vec<String>),
     /// An expectation was stated.
     Stated(Box<ToldExpectation>),
     /// The end.

@@ -7,11 +7,14 @@ use super::job::{Job, JobWork, MARK, Manner, ScenarioJob};
 use super::message::{Message, Wish};
 use super::told::ToldExpectation;
 use super::trial::Trial;
+use super::worker::ABORTED;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style, tame};
 use crate::files::{MadeFolders, remove_unfinished};
 use crate::report::MOST_SHOWN;
-use crate::walls::{Budget, Stop, StopReason, Walls, WallsHeld};
+use crate::walls::{
+    Budget, NO_THREADS, Stop, StopReason, SystemLimits, Walls, WallsHeld, no_threads,
+};
 use std::ffi::OsString;
 use std::io::{self, Read};
 use std::path::PathBuf;
@@ -57,7 +60,11 @@ pub fn play_walled(job: &ScenarioJob, means: &Means, watch: &dyn Watch) -> Trial
     let asked = Job { work: JobWork::Scenario(job.clone()), walls };
     let mut trial = match WorkerProcess::start(&asked, Stdio::piped(), Stdio::piped()) {
         Ok(worker) => worker.hear(job, means, watch, began),
-        Err(fault) => Trial::cut_short(&job.file, Vec::new(), &fault, style),
+        Err(fault) => {
+            let trial = Trial::cut_short(&job.file, Vec::new(), &fault, style);
+            watch.show(&trial);
+            trial
+        }
     };
     trial.took = began.elapsed();
     trial
@@ -103,7 +110,7 @@ pub fn run_walled(
                 return match status.code().and_then(exit_of_code) {
                     Some(exit) => CommandEnd { exit, fault: None },
                     None => {
-                        let fault = unusual_end(status, why, "", &means.budget);
+                        let fault = unusual_end(status, why, "", means);
                         CommandEnd { exit: fault.exit, fault: Some(fault) }
                     }
                 };
@@ -187,7 +194,7 @@ impl WorkerProcess {
         let style = Style { color: job.color_of_faults };
         let (sender, heard) = mpsc::sync_channel(64);
         let out = self.child.stdout.take();
-        let reading = thread::spawn(move || {
+        let reading = thread::Builder::new().spawn(move || {
             let Some(mut out) = out else { return };
             while let Ok(Some(message)) = frame::read::<Message>(&mut out) {
                 if sender.send(message).is_err() {
@@ -195,9 +202,23 @@ impl WorkerProcess {
                 }
             }
         });
-        let last_words = last_words(self.child.stderr.take());
+        let threads = reading
+            .and_then(|reading| Ok((reading, last_words(self.child.stderr.take())?)))
+            .map_err(|error| no_threads(&error));
+        let (reading, last_words) = match threads {
+            Ok(threads) => threads,
+            Err(fault) => {
+                // Nobody hears it. A thread that reads ends with it.
+                let _ = self.child.kill();
+                let _ = self.child.wait();
+                let trial = Trial::cut_short(&job.file, Vec::new(), &fault, style);
+                watch.show(&trial);
+                return trial;
+            }
+        };
         let mut clock = Clock::of(&means.budget, began);
         let mut stated: Vec<ToldExpectation> = Vec::new();
+        let mut printed: Vec<String> = Vec::new();
         let mut ended: Option<Trial> = None;
         loop {
             match heard.recv_timeout(LOOK) {
@@ -206,6 +227,7 @@ impl WorkerProcess {
                 Ok(Message::Ticks(done)) => watch.progress().tick(done),
                 Ok(Message::End) => watch.progress().end(),
                 Ok(Message::Say(words)) => watch.progress().say(&tame(&words)),
+                Ok(Message::Printed(lines)) => printed.extend(lines),
                 Ok(Message::Stated(expectation)) => stated.push(*expectation),
                 Ok(Message::Played(trial)) => {
                     watch.show(&trial);
@@ -226,14 +248,14 @@ impl WorkerProcess {
                 let _ = remove_unfinished(folder);
             }
             let fault = match status {
-                Ok(status) => unusual_end(status, clock.killed_for, &words, &means.budget),
+                Ok(status) => unusual_end(status, clock.killed_for, &words, means),
                 Err(error) => Fault::new(
                     Exit::CouldNotFinish,
                     format!("can't learn how the process that played it ended: {error}"),
                 ),
             };
             let trial = Trial::cut_short(&job.file, stated, &fault, style);
-            let trial = Trial { text: cut_short_text(&trial), ..trial };
+            let trial = Trial { text: cut_short_text(&trial), printed, ..trial };
             watch.show(&trial);
             trial
         })
@@ -259,8 +281,11 @@ fn tell_lacks(kept: WallsHeld, watch: &dyn Watch) {
 }
 
 /// Reads what a worker says on its standard error, and keeps the end of it.
-fn last_words(pipe: Option<ChildStderr>) -> thread::JoinHandle<String> {
-    thread::spawn(move || {
+///
+/// # Errors
+/// No thread can be started.
+fn last_words(pipe: Option<ChildStderr>) -> io::Result<thread::JoinHandle<String>> {
+    thread::Builder::new().spawn(move || {
         let Some(mut pipe) = pipe else { return String::new() };
         let mut kept: Vec<u8> = Vec::new();
         let mut block = [0; LAST_WORDS];
@@ -318,23 +343,41 @@ fn unusual_end(
     status: ExitStatus,
     killed_for: Option<StopReason>,
     words: &str,
-    budget: &Budget,
+    means: &Means,
 ) -> Fault {
+    let budget = &means.budget;
     if let Some(reason) = killed_for {
         return reason.fault(budget);
     }
-    if words.contains("memory allocation of") {
-        return StopReason::Memory.fault(budget);
+    let of_system = SystemLimits::below(budget, means.threads);
+    if words.contains(NO_THREADS) {
+        return Fault::new(Exit::CouldNotFinish, NO_THREADS)
+            .with_hint("try fewer with --threads, or raise the system's limits");
+    }
+    let aborted = status.code() == Some(ABORTED.into());
+    if words.contains("memory allocation of") || (aborted && !words.contains("its stack")) {
+        return of_system.memory_fault(budget);
     }
     if let Some(signal) = signal_of(status) {
         // Numbers of signal(7), alike on the machines that Rust knows Linux for, but for MIPS and SPARC.
         return match signal {
             9 => Fault::new(
                 Exit::CouldNotFinish,
-                "the system ended the process that played it: somebody killed it, or memory was short",
+                format!(
+                    "the system ended the process that played it: somebody killed it, or memory was short{}",
+                    of_system.processor.map_or_else(String::new, |seconds| format!(
+                        ", or its {seconds} s on the processor (ulimit -t) were over"
+                    ))
+                ),
             )
             .with_hint("play less at once, or set a lower limit with --memory"),
-            24 => StopReason::Time.fault(budget),
+            24 => match of_system.processor {
+                None => StopReason::Time.fault(budget),
+                Some(seconds) => Fault::new(
+                    Exit::CouldNotFinish,
+                    format!("its {seconds} s on the processor, the system's limit (ulimit -t), were over"),
+                ),
+            },
             25 => Fault::new(
                 Exit::OverBudget,
                 format!("it wrote more than {} and was stopped", budget.output_in_words()),

@@ -67,7 +67,7 @@ fn accept_only_alone(record: &mut Record) {
     let stands = |it: &crate::record::Expectation| it.held || it.baseline.is_some();
     if !record.expectations.iter().all(stands) {
         record.accept_nothing(
-            "no baseline was accepted: another expectation failed; --accept-despite-failures stores all the same",
+            "not stored: another expectation failed; --accept-despite-failures stores all the same",
         );
     }
 }
@@ -102,7 +102,7 @@ fn write(
     let written = write_folder(record, folder, cells);
     if let Err(fault) = &written {
         trial.exit = trial.exit.or_worse(fault.exit);
-        trial.troubles.push(ToldFault::of(fault, style));
+        trial.troubles.push(ToldFault::of(fault, &trial.file, style));
     }
     written.ok()
 }

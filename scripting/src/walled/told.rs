@@ -1,11 +1,11 @@
 //! Faults and expectations in words, as they go from one process to another.
 
 use crate::exit::Exit;
-use crate::fault::{Fault, Style, tame};
+use crate::fault::{Fault, Place, Style, tame};
 use crate::record::{Expectation, MovedParameter};
 use crate::report::{PageStyle, as_fault, is_accepted, moved};
 use serde::{Deserialize, Serialize};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// A fault in words.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
@@ -20,20 +20,29 @@ pub struct ToldFault {
     pub shown: String,
     /// The same without colour.
     pub plain: String,
+    /// Its file, where that is another one than the scenario: a profile, a layout or a baseline.
+    pub at_file: Option<String>,
     /// Its line in the file, from 1.
     pub at_line: Option<usize>,
 }
 
 impl ToldFault {
-    /// Of a fault.
-    pub fn of(fault: &Fault, style: Style) -> Self {
+    /// Of a fault in a scenario, or in a file that it reads.
+    pub fn of(fault: &Fault, scenario: &Path, style: Style) -> Self {
+        let label = fault.place.as_ref().map(Place::label);
+        let other = label.filter(|label| *label != scenario.display().to_string());
+        // A text inside a file goes by no path, and its lines are not the file's.
+        let at_file = other.filter(|label| Path::new(label).is_file());
+        let is_placed = other.is_none() || at_file.is_some();
+        let place = fault.place.as_ref().filter(|_| is_placed);
         Self {
             exit: fault.exit,
             message: tame(&fault.message),
             line: fault.to_string(),
             shown: fault.render(style),
             plain: fault.render(Style::PLAIN),
-            at_line: fault.place.as_ref().map(|place| place.line_column().0),
+            at_file: at_file.map(str::to_owned),
+            at_line: place.map(|place| place.line_column().0),
         }
     }
 }
@@ -94,7 +103,8 @@ impl ToldExpectation {
             moved: baseline.map_or_else(Vec::new, |it| it.moved.clone()),
             parameters: baseline.map_or_else(Vec::new, |it| it.parameters.clone()),
             warnings: baseline.map_or_else(Vec::new, |it| it.warnings.clone()),
-            notes: baseline.map_or_else(Vec::new, |it| it.notes.clone()),
+            notes: baseline
+                .map_or_else(Vec::new, |it| it.notes.iter().chain(&it.refused).cloned().collect()),
             picture: None,
             shown,
         }

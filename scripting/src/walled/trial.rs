@@ -19,6 +19,8 @@ pub struct Trial {
     pub exit: Exit,
     /// Its expectations, in the order in which they were stated.
     pub expectations: Vec<ToldExpectation>,
+    /// More expectations, which the user did not ask for.
+    pub uncounted: usize,
     /// What it asks for and does not get.
     pub left_out: Vec<ToldFault>,
     /// What kept it from its last line.
@@ -47,6 +49,7 @@ impl Trial {
             file: file.to_owned(),
             exit: Exit::Held,
             expectations: Vec::new(),
+            uncounted: 0,
             left_out: Vec::new(),
             stopped: None,
             printed: Vec::new(),
@@ -58,7 +61,7 @@ impl Trial {
         match outcome {
             Err(fault) => {
                 trial.exit = fault.exit;
-                trial.stopped = Some(ToldFault::of(fault, style));
+                trial.stopped = Some(ToldFault::of(fault, file, style));
             }
             Ok(record) => {
                 trial.exit = record.exit();
@@ -69,8 +72,10 @@ impl Trial {
                 });
                 trial.expectations = told.collect();
                 let left_out = record.left_out.iter();
-                trial.left_out = left_out.map(|one| ToldFault::of(&one.fault, style)).collect();
-                trial.stopped = record.stopped.as_ref().map(|fault| ToldFault::of(fault, style));
+                trial.left_out =
+                    left_out.map(|one| ToldFault::of(&one.fault, file, style)).collect();
+                trial.stopped =
+                    record.stopped.as_ref().map(|fault| ToldFault::of(fault, file, style));
                 trial.printed.clone_from(&record.printed);
                 let held_to = record.expectations.iter().filter_map(|it| it.baseline.clone());
                 trial.baselines = held_to.collect();
@@ -116,8 +121,11 @@ impl Trial {
             _ => "ERROR ",
         };
         let states_nothing = self.expectations.is_empty() && self.exit == Exit::Held;
-        let counts =
-            if states_nothing { "(states no expectation)".into() } else { self.tally().words() };
+        let counts = match self.uncounted {
+            0 if states_nothing => "(states no expectation)".into(),
+            _ if states_nothing => "(states none that is counted)".into(),
+            _ => self.tally().words(),
+        };
         let mut text = format!("{word}  {file}  {counts}").trim_end().to_owned() + "\n";
         for one in self.expectations.iter().take(MOST_SHOWN) {
             text += &one.shown;

@@ -5,13 +5,16 @@ use super::frame;
 use super::job::{Job, JobWork, ScenarioJob};
 use super::message::{Message, Wish};
 use super::play::finish;
+use super::trial::Trial;
 use crate::exit::Exit;
 use crate::fault::{Fault, Style};
 use crate::files::{hurry, reach};
 use crate::scenario::{RunOptions, run_scenario};
-use crate::walls::{Budget, MemoryGauge, Stop, StopReason, WallsHeld, raise};
+use crate::walls::{
+    Budget, MemoryGauge, Stop, StopReason, SystemLimits, WallsHeld, end_with, no_threads, raise,
+};
 use std::ffi::OsString;
-use std::io::{self, Read};
+use std::io::{self, Read, Write};
 use std::process::exit;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::{Arc, OnceLock};
@@ -20,6 +23,9 @@ use std::time::Duration;
 
 /// Said where nothing is kept of work that is done in one piece.
 pub const INTERRUPTED: &str = "Interrupted before there was an answer.";
+
+/// The code of a worker that was aborted, for its parent alone: it had no memory left.
+pub(super) const ABORTED: u8 = 86;
 
 /// Between two looks at the memory.
 const LOOK: Duration = Duration::from_millis(10);
@@ -77,6 +83,9 @@ pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
     let Ok(Some(job)) = frame::read::<Job>(&mut from_parent) else { return Exit::BadInput };
     die_with_parent();
     let gauge = MemoryGauge::open();
+    let of_system = SystemLimits::below(&job.walls.budget, job.walls.threads);
+    // A file of its own budget's size ends it; one of the system's limit can't be written, and the rest goes on.
+    end_with(ABORTED, of_system.output.is_none());
     let kept = raise(&job.walls);
     reach::keep_to(&[job.walls.reads.as_slice(), &job.walls.writes].concat());
     let stop = Stop::default();
@@ -84,10 +93,17 @@ pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
     match job.work {
         JobWork::Scenario(scenario) => {
             let pool = rayon::ThreadPoolBuilder::new().num_threads(threads).build_global();
-            if pool.is_err() {
-                return Exit::CouldNotFinish;
-            }
-            play(scenario, job.walls.budget, kept, stop, gauge, from_parent)
+            let begun = pool.map_err(|error| io::Error::other(error.to_string()));
+            let style = Style { color: scenario.color_of_faults };
+            let file = scenario.file.clone();
+            let played = begun
+                .and_then(|()| play(scenario, job.walls.budget, kept, stop, gauge, from_parent));
+            played.unwrap_or_else(|error| {
+                let fault = no_threads(&error);
+                let trial = Trial::cut_short(&file, Vec::new(), &fault, style);
+                ToParent::tell(&Message::Played(Box::new(trial)));
+                fault.exit
+            })
         }
         JobWork::Command(arguments) => {
             if let Some(words) = kept.lacks() {
@@ -101,14 +117,24 @@ pub fn work(obey: impl FnOnce(Vec<OsString>) -> Exit) -> Exit {
                 threads,
             };
             let inside = INSIDE.get_or_init(|| inside);
-            watch_memory(gauge, job.walls.budget, stop.clone(), || inside.leave_soon());
-            listen(from_parent, move |wish| match wish {
+            let watched = watch_memory(
+                gauge,
+                (job.walls.budget, stop.clone()),
+                || {},
+                || inside.leave_soon(),
+            );
+            let heard = listen(from_parent, move |wish| match wish {
                 Wish::Stop(reason) => {
                     stop.ask(reason);
                     inside.leave_soon();
                 }
                 Wish::Leave => exit(Exit::Interrupted.code().into()),
             });
+            if let Err(error) = watched.and(heard) {
+                let fault = no_threads(&error);
+                let _ = io::stderr().lock().write_all(fault.render(Style::PLAIN).as_bytes());
+                return fault.exit;
+            }
             obey(arguments)
         }
     }
@@ -127,12 +153,9 @@ impl Inside {
             _ => {}
         }
         if let (_, Some(fault)) = self.end(Exit::Held) {
-            thread::spawn(move || {
+            apart(move || {
                 thread::sleep(GRACE);
-                let _ = io::Write::write_all(
-                    &mut io::stderr().lock(),
-                    fault.render(Style::PLAIN).as_bytes(),
-                );
+                let _ = io::stderr().lock().write_all(fault.render(Style::PLAIN).as_bytes());
                 exit(fault.exit.code().into());
             });
         }
@@ -156,7 +179,7 @@ fn play(
     stop: Stop,
     gauge: Option<MemoryGauge>,
     from_parent: io::Stdin,
-) -> Exit {
+) -> io::Result<Exit> {
     ToParent::tell(&Message::Walled(kept));
     let style = Style { color: job.color_of_faults };
     let to_parent = Arc::new(ToParent::new(job.look, style));
@@ -175,14 +198,16 @@ fn play(
         Arc::new(move || end_for(&job, &to_parent, &first, &stop, &budget))
     };
     let of_memory = Arc::clone(&end_it);
-    watch_memory(gauge, budget, stop.clone(), move || of_memory());
+    let aloud = Arc::clone(&to_parent);
+    let each = move || aloud.tell_printed();
+    watch_memory(gauge, (budget, stop.clone()), each, move || of_memory())?;
     listen(from_parent, move |wish| match wish {
         Wish::Stop(reason) => {
             stop.ask(reason);
             end_it();
         }
         Wish::Leave => exit(Exit::Interrupted.code().into()),
-    });
+    })?;
     let playing = thread::Builder::new().stack_size(STACK_BYTES).spawn(move || {
         let outcome = run_scenario(&job.file, &options);
         if first.claim() {
@@ -191,10 +216,17 @@ fn play(
             // The other thread ends the process.
             thread::park();
         }
-    });
-    match playing.map(thread::JoinHandle::join) {
-        Ok(Ok(())) => Exit::Held,
-        _ => Exit::CouldNotFinish,
+    })?;
+    Ok(match playing.join() {
+        Ok(()) => Exit::Held,
+        Err(_) => Exit::CouldNotFinish,
+    })
+}
+
+/// Does something in a thread of its own, or here where none can be started: nothing else is left to do then.
+fn apart(work: impl FnOnce() + Send + Clone + 'static) {
+    if thread::Builder::new().spawn(work.clone()).is_err() {
+        work();
     }
 }
 
@@ -212,7 +244,7 @@ fn end_for(
     if reason != StopReason::Interrupt {
         hurry();
     }
-    thread::spawn(move || {
+    apart(move || {
         thread::sleep(GRACE);
         let Some(unfinished) = to_parent.unfinished() else { return };
         if !first.claim() {
@@ -230,31 +262,37 @@ fn end_for(
     });
 }
 
-/// Calls when the memory is over its budget, once.
+/// Calls at each look, and when the memory is over its budget, once.
 fn watch_memory(
     gauge: Option<MemoryGauge>,
-    budget: Budget,
-    stop: Stop,
+    (budget, stop): (Budget, Stop),
+    each: impl Fn() + Send + 'static,
     over: impl Fn() + Send + 'static,
-) {
-    let Some(gauge) = gauge else { return };
-    thread::spawn(move || {
+) -> io::Result<()> {
+    let Some(gauge) = gauge else { return Ok(()) };
+    let watching = thread::Builder::new().spawn(move || {
         while gauge.bytes().is_none_or(|bytes| bytes <= budget.memory) {
+            each();
             thread::sleep(LOOK);
         }
         stop.ask(StopReason::Memory);
         over();
     });
+    watching.map(drop)
 }
 
 /// Hears what the parent wishes. A parent that has gone away takes its worker along.
-fn listen(mut from_parent: impl Read + Send + 'static, heed: impl Fn(Wish) + Send + 'static) {
-    thread::spawn(move || {
+fn listen(
+    mut from_parent: impl Read + Send + 'static,
+    heed: impl Fn(Wish) + Send + 'static,
+) -> io::Result<()> {
+    let listening = thread::Builder::new().spawn(move || {
         while let Ok(Some(wish)) = frame::read::<Wish>(&mut from_parent) {
             heed(wish);
         }
         exit(Exit::Interrupted.code().into());
     });
+    listening.map(drop)
 }
 
 /// Asks the system to end this process with its parent.

@@ -6,12 +6,14 @@
 
 mod budget;
 mod calls;
+mod ends;
 mod folders;
 mod gauge;
 mod stop;
 mod whole;
 
 pub use budget::{Budget, bytes_of_text, duration_of_text};
+pub use ends::{NO_THREADS, end_with, no_threads};
 pub use gauge::{MemoryGauge, thread_time};
 pub use stop::{Stop, StopReason};
-pub use whole::{Walls, WallsHeld, raise};
+pub use whole::{SystemLimits, Walls, WallsHeld, raise};

@@ -1,6 +1,9 @@
 //! All walls of a process, raised at once.
 
-use super::{Budget, calls, folders};
+use super::{Budget, StopReason, calls, folders};
+use crate::exit::Exit;
+use crate::fault::Fault;
+use bytesize::ByteSize;
 use serde::{Deserialize, Serialize};
 use std::path::PathBuf;
 
@@ -69,6 +72,16 @@ const BYTES_A_THREAD: u64 = 16 << 20;
 #[cfg(unix)]
 const ADDRESSES_A_THREAD: u64 = 256 << 20;
 
+/// Memory and addresses that a process may take for a budget, bytes.
+#[cfg(unix)]
+fn most_memory(budget: &Budget, threads: usize) -> (u64, u64) {
+    let memory = budget.memory;
+    let threads = threads as u64 + 4;
+    let data =
+        memory.saturating_add(memory / 4).saturating_add(OWN_BYTES + threads * BYTES_A_THREAD);
+    (data, data.saturating_mul(2).saturating_add(threads * ADDRESSES_A_THREAD))
+}
+
 /// Limits of the system. They lie above the budget, which [`super::MemoryGauge`] holds more kindly: past them an
 /// allocation fails.
 #[cfg(unix)]
@@ -80,11 +93,9 @@ fn limit(walls: &Walls) -> bool {
         setrlimit(resource, Rlimit { current: least(there.current), maximum: least(there.maximum) })
             .is_ok()
     };
-    let Budget { time, memory, output } = walls.budget;
+    let Budget { time, output, .. } = walls.budget;
     let threads = walls.threads as u64 + 4;
-    let data =
-        memory.saturating_add(memory / 4).saturating_add(OWN_BYTES + threads * BYTES_A_THREAD);
-    let addresses = data.saturating_mul(2).saturating_add(threads * ADDRESSES_A_THREAD);
+    let (data, addresses) = most_memory(&walls.budget, walls.threads);
     // A last resort, for a process whose parent can't stop it.
     let processor = time.map(|time| (time.as_secs() + 10).saturating_mul(threads));
     lower(Resource::Data, data)
@@ -98,4 +109,56 @@ fn limit(walls: &Walls) -> bool {
 #[cfg(not(unix))]
 fn limit(_: &Walls) -> bool {
     false
+}
+
+/// What the system allows a process that is less than its budget: limits that somebody set before this program was
+/// started. A worker that meets one of them has gone over no budget.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct SystemLimits {
+    /// Of memory, bytes.
+    pub memory: Option<u64>,
+    /// Of a file, bytes.
+    pub output: Option<u64>,
+    /// Of time on the processor, seconds.
+    pub processor: Option<u64>,
+}
+
+impl SystemLimits {
+    /// Those of this process, and of the workers that it starts.
+    pub fn below(budget: &Budget, threads: usize) -> Self {
+        Self::of_this_process(budget, threads)
+    }
+
+    #[cfg(unix)]
+    fn of_this_process(budget: &Budget, threads: usize) -> Self {
+        use rustix::process::{Resource, getrlimit};
+        let set = |resource, most: u64| getrlimit(resource).current.filter(|limit| *limit < most);
+        let (data, addresses) = most_memory(budget, threads);
+        let memory = [set(Resource::Data, data), set(Resource::As, addresses)];
+        Self {
+            memory: memory.into_iter().flatten().min(),
+            output: set(Resource::Fsize, budget.output),
+            processor: set(Resource::Cpu, u64::MAX),
+        }
+    }
+
+    #[cfg(not(unix))]
+    fn of_this_process(_: &Budget, _: usize) -> Self {
+        Self::default()
+    }
+
+    /// The fault of a process that was ended for want of memory.
+    pub fn memory_fault(&self, budget: &Budget) -> Fault {
+        match self.memory {
+            None => StopReason::Memory.fault(budget),
+            Some(bytes) => Fault::new(
+                Exit::CouldNotFinish,
+                format!(
+                    "the system lets a process take {} of memory, which was too little",
+                    ByteSize::b(bytes).display().iec()
+                ),
+            )
+            .with_hint("raise that limit (ulimit -d, ulimit -v), or take fewer --threads"),
+        }
+    }
 }

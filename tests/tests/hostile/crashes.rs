@@ -11,6 +11,7 @@ local banks = grid { equipment = equipment "nine-foot", contact = 2, off_rail = 
 local map = compare(banks, rule.linear { slope = 2.2, reading = "groove" })
 expect(map):holds()
 expect(map):goes "short"
+print "it came so far"
 while true do end
 "#;
 
@@ -60,6 +61,8 @@ fn what_came_before_a_kill_is_told() {
     assert!(shown.contains("the system ended the process"), "{shown}");
     let results = fs::read_to_string(place.path("inside/results.xml")).unwrap();
     let document = roxmltree::Document::parse(&results).unwrap();
+    let printed = document.descendants().rfind(|node| node.has_tag_name("system-out"));
+    assert_eq!(printed.and_then(|it| it.text()), Some("it came so far"), "{results}");
     let of = |name| document.descendants().filter(|node| node.has_tag_name(name)).count();
     assert_eq!((of("testcase"), of("failure"), of("error")), (4, 1, 1), "{results}");
 }

@@ -10,6 +10,8 @@ mod exits;
 mod fuzzed;
 mod interrupted;
 mod place;
+mod readable;
+mod scarce;
 
 use case::Case;
 use place::HostilePlace;

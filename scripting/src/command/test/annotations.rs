@@ -2,21 +2,35 @@
 
 use super::stale::StaleBaseline;
 use crate::fault::tame;
-use crate::walled::Trial;
+use crate::walled::{ToldFault, Trial};
 use std::fmt::Write;
 
 /// An annotation for each failure, for each warning and note of a baseline, and for each baseline that is stale.
-pub(super) fn lines(tested: &[Trial], stale: &[StaleBaseline]) -> String {
+pub(super) fn lines(
+    tested: &[Trial],
+    stale: &[StaleBaseline],
+    (of_run, notes): (&[ToldFault], &[String]),
+) -> String {
     let mut text = String::new();
+    for fault in of_run {
+        let _ = writeln!(text, "::error::{}", escaped(&fault.message));
+    }
+    for words in notes {
+        let _ = writeln!(text, "::notice::{}", escaped(words));
+    }
     for trial in tested {
         let file = trial.file.display().to_string();
         let failed = trial.expectations.iter().filter(|one| !one.passes());
-        let failed = failed
-            .map(|one| (one.at_line, format!("expected: {}; found: {}", one.expected, one.found)));
+        let failed = failed.map(|one| {
+            let message = format!("expected: {}; found: {}", one.expected, one.found);
+            (file.as_str(), one.at_line, message)
+        });
         let faults = trial.left_out.iter().chain(&trial.stopped).chain(&trial.troubles);
-        for (line, message) in failed.chain(faults.map(|it| (it.at_line, it.message.clone()))) {
+        let faults = faults
+            .map(|it| (it.at_file.as_deref().unwrap_or(&file), it.at_line, it.message.clone()));
+        for (file, line, message) in failed.chain(faults) {
             let line = line.map_or_else(String::new, |line| format!(",line={line}"));
-            let _ = writeln!(text, "::error file={}{line}::{}", property(&file), escaped(&message));
+            let _ = writeln!(text, "::error file={}{line}::{}", property(file), escaped(&message));
         }
         for one in &trial.expectations {
             let line = one.at_line.map_or_else(String::new, |line| format!(",line={line}"));

@@ -12,10 +12,14 @@ use std::path::PathBuf;
 const FORMAT: u32 = 1;
 
 /// The keys of the document, each with its meaning.
-pub const KEYS: [(&str, &str); 29] = [
+pub const KEYS: [(&str, &str); 31] = [
     ("format", "grows when the meaning of a key changes; now 1"),
     ("exit", "the exit code of the whole"),
     ("not_run", "paths that were selected and not run"),
+    (
+        "troubles",
+        "of the run as a whole: what the search left out, texts that no expectation contains; in words",
+    ),
     ("stale_baselines", "paths of baselines that no scenario holds a map to"),
     (
         "linked_baselines",
@@ -53,13 +57,15 @@ pub const KEYS: [(&str, &str); 29] = [
     ("scenarios[].left_out", "what it asks for and does not get"),
     ("scenarios[].stopped", "what kept it from its last line; null when nothing did"),
     ("….message", "of what is left out or stopped: in words"),
-    ("….line", "its line, from 1; null where unknown"),
+    ("….file", "the file in which it stands: the scenario, or one that it reads"),
+    ("….line", "its line there, from 1; null where unknown"),
 ];
 
 /// The document.
 pub(super) fn json(
     tested: &[Trial],
     (not_run, stale): (&[PathBuf], &[StaleBaseline]),
+    (of_run, notes): (&[ToldFault], &[String]),
     worst: Exit,
 ) -> Result<String, Fault> {
     let told = |path: &PathBuf| path.display().to_string();
@@ -70,6 +76,7 @@ pub(super) fn json(
         "format": FORMAT,
         "exit": worst.code(),
         "not_run": not_run.iter().map(told).collect::<Value>(),
+        "troubles": of_run.iter().map(|it| &it.message).chain(notes).cloned().collect::<Value>(),
         "stale_baselines": stale(false),
         "linked_baselines": stale(true),
         "scenarios": tested.iter().map(scenario).collect::<Value>(),
@@ -77,6 +84,11 @@ pub(super) fn json(
 }
 
 fn scenario(trial: &Trial) -> Value {
+    let fault = |fault: &ToldFault| {
+        let file = fault.at_file.clone();
+        let file = file.unwrap_or_else(|| trial.file.display().to_string());
+        json!({ "message": fault.message, "file": file, "line": fault.at_line })
+    };
     json!({
         "file": trial.file.display().to_string(),
         "exit": trial.exit.code(),
@@ -97,8 +109,4 @@ fn scenario(trial: &Trial) -> Value {
         "left_out": trial.left_out.iter().map(fault).collect::<Value>(),
         "stopped": trial.stopped.as_ref().map(fault),
     })
-}
-
-fn fault(fault: &ToldFault) -> Value {
-    json!({ "message": fault.message, "line": fault.at_line })
 }

@@ -1,5 +1,6 @@
 //! What failed last time is run first, by the results that are about to be replaced.
 
+use super::junit::path_name;
 use crate::files::ordinary;
 use quick_junit::{Report, TestCaseStatus};
 use std::collections::BTreeSet;
@@ -15,7 +16,7 @@ pub(super) fn first(junit: &Path, files: &mut [PathBuf]) {
     let Some(failed) = String::from_utf8(bytes).ok().and_then(|text| failed_in(&text)) else {
         return;
     };
-    files.sort_by_key(|file| !failed.contains(&file.display().to_string()));
+    files.sort_by_key(|file| !failed.contains(&path_name(file)));
 }
 
 /// The suites in which something failed.

@@ -15,7 +15,7 @@ use super::at_terminal::{AtTerminal, Shown};
 use super::budget::BudgetFlags;
 use super::folder_lock::FolderLock;
 use super::interrupt;
-use super::output::{print, print_fault};
+use super::output::{print, print_error, print_fault, remark};
 use super::scenarios::{TrialStage, tell_troubles};
 use super::threads::Threads;
 use crate::exit::Exit;
@@ -25,7 +25,7 @@ use crate::report::PageStyle;
 use crate::scenario::Silent;
 use crate::shards::Share;
 use crate::telling::count;
-use crate::walled::{Manner, ScenarioJob, Trial, Watch, keep_to_folders_of};
+use crate::walled::{Manner, ScenarioJob, ToldFault, Trial, Watch, keep_to_folders_of};
 use crate::walls::Budget;
 use select::Selection;
 use std::path::{Path, PathBuf};
@@ -71,7 +71,8 @@ pub struct TestArgs {
     /// Show the results as JSON instead, at the end; `railproof words test` tells its keys.
     #[arg(long)]
     pub json: bool,
-    /// Show each failure as an annotation too, in the form of the workflow commands of GitHub.
+    /// Show each failure as an annotation too, in the form of the workflow commands of GitHub; with --json on standard
+    /// error.
     #[arg(long)]
     pub annotations: bool,
     /// Store maps that have moved as their new baselines, after showing the rows that moved; where another
@@ -94,14 +95,20 @@ pub struct TestArgs {
 /// # Errors
 /// No scenario found, threads that can't be started, or a stream or file that can't be written.
 pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Fault> {
-    let found = find::scenarios(&args.paths)?;
+    let stop = interrupt::wish(interrupt::KEEPING);
+    let mut means = args.budget.means(Budget::USUAL, args.threads, stop.clone())?;
+    let found = find::scenarios(&args.paths, &means.reads)?;
     let selection = Selection { filter: &args.filter, expecting: &args.expecting };
     let mut files = selection.files(&found.files, args.shard)?;
     found.faults.iter().for_each(|fault| print_fault(fault, errors));
+    found.notes.iter().for_each(|words| remark(words));
     let unseen = found.faults.iter().fold(Exit::Held, |worst, fault| worst.or_worse(fault.exit));
     if args.list {
-        let lines = files.iter().map(|file| escaped_name(file) + "\n");
-        print(&lines.collect::<String>())?;
+        let line = |file: &PathBuf| {
+            let link = if file.is_symlink() { "  (a link)" } else { "" };
+            format!("{}{link}\n", escaped_name(file))
+        };
+        print(&files.iter().map(line).collect::<String>())?;
         return Ok(unseen);
     }
     if let Some(path) = &args.junit {
@@ -109,8 +116,6 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
         junit::check_place(path)?;
         earlier::first(path, &mut files);
     }
-    let stop = interrupt::wish(interrupt::KEEPING);
-    let mut means = args.budget.means(Budget::USUAL, args.threads, stop.clone())?;
     let walled = !args.budget.no_walls;
     let folders = folders::of(args.into.as_deref(), &files)?;
     let jobs = files.iter().zip(folders);
@@ -125,8 +130,13 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     means.threads = means.threads.min((2 * means.threads).div_ceil(at_once));
     let stage = TrialStage { means, walled, progress: Arc::new(Silent), errors };
     let shown = Shown::default();
-    let mut tested = run_all(&jobs, at_once, args, &stage, &shown)?;
-    selection.check_counted(&tested)?;
+    let mut tested = run_all(&jobs, at_once, args, &stage, &shown);
+    // What was run is told all the same.
+    let uncounted = selection.check_counted(&tested).err();
+    if let Some(fault) = &uncounted {
+        print_fault(fault, errors);
+    }
+    let unseen = uncounted.iter().fold(unseen, |worst, fault| worst.or_worse(fault.exit));
     // Before anything is told of all: the results say what was stored, and not what should have been.
     let stored = stage.store(&mut tested, args.json, &shown);
     let unseen = unseen.or_worse(stored);
@@ -135,8 +145,11 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
     let is_run = |file: &PathBuf| tested.iter().any(|trial| trial.file == *file);
     let not_run: Vec<PathBuf> = files.iter().filter(|file| !is_run(file)).cloned().collect();
     let stale = stale::baselines(&found, &args.paths, &tested);
+    // In none of the scenarios, and so at no place.
+    let of_run = |fault: &Fault| ToldFault::of(fault, Path::new(""), errors);
+    let of_run: Vec<ToldFault> = found.faults.iter().chain(&uncounted).map(of_run).collect();
     if args.json {
-        shown.print(&document::json(&tested, (&not_run, &stale), worst)?);
+        shown.print(&document::json(&tested, (&not_run, &stale), (&of_run, &found.notes), worst)?);
     } else {
         let stale = stale.iter().map(|one| {
             let word = if one.link.is_some() { "note" } else { "warning" };
@@ -147,10 +160,12 @@ pub fn run(args: &TestArgs, look: PageStyle, errors: Style) -> Result<Exit, Faul
         shown.print(&format!("\n{}{totals}\n{draws}", stale.collect::<String>()));
     }
     if args.annotations {
-        shown.print(&annotations::lines(&tested, &stale));
+        let lines = annotations::lines(&tested, &stale, (&of_run, &found.notes));
+        // JSON is alone on its stream; a build server reads both.
+        if args.json { print_error(&lines) } else { shown.print(&lines) }
     }
     if let Some(path) = &args.junit {
-        let text = junit::document(&tested, &not_run).map_err(|error| {
+        let text = junit::document(&tested, &not_run, &of_run).map_err(|error| {
             Fault::new(Exit::CouldNotFinish, format!("the JUnit file can't be made: {error}"))
         })?;
         write_whole(path, |out| out.write_all(text.as_bytes()))?;
@@ -168,7 +183,7 @@ fn run_all(
     args: &TestArgs,
     stage: &TrialStage,
     shown: &Shown,
-) -> Result<Vec<Trial>, Fault> {
+) -> Vec<Trial> {
     let (next, failed) = (AtomicUsize::new(0), AtomicBool::new(false));
     let tested = Mutex::new(Vec::with_capacity(jobs.len()));
     let selection = Selection { filter: &args.filter, expecting: &args.expecting };
@@ -199,16 +214,16 @@ fn run_all(
     thread::scope(|scope| {
         for _ in 0..at_once {
             let thread = thread::Builder::new().stack_size(STACK_BYTES);
-            thread.spawn_scoped(scope, play_next).map_err(|error| {
-                let message = format!("the threads could not be started: {error}");
-                Fault::new(Exit::CouldNotFinish, message)
-            })?;
+            if thread.spawn_scoped(scope, play_next).is_err() {
+                // Where no more can be started, fewer play; this one always can.
+                play_next();
+                break;
+            }
         }
-        Ok(())
-    })?;
+    });
     let mut tested = tested.into_inner().unwrap_or_else(PoisonError::into_inner);
     tested.sort_by(|one: &Trial, other| one.file.cmp(&other.file));
-    Ok(tested)
+    tested
 }
 
 /// Plays one scenario; nobody else writes to its folder meanwhile.
@@ -256,10 +271,16 @@ fn totals(tested: &[Trial], not_run: usize) -> String {
     let ok = number(|one| one.exit == Exit::Held);
     let broken = number(|one| one.stopped.is_some());
     let partial = number(|one| one.stopped.is_none() && !one.left_out.is_empty());
+    let unwritten = number(|one| {
+        let lacks_nothing = one.stopped.is_none() && one.left_out.is_empty();
+        lacks_nothing && !one.troubles.is_empty() && one.counts().2 == 0
+    });
     let all = tested.len();
-    let failed = all - ok - broken - partial;
-    let left_out =
-        if partial > 0 { format!(", {partial} left something out") } else { String::new() };
+    let failed = all - ok - broken - partial - unwritten;
+    let some = |number: usize, words: &str| {
+        if number > 0 { format!(", {number} {words}") } else { String::new() }
+    };
+    let left_out = some(partial, "left something out") + &some(unwritten, "not written whole");
     let not_run = match not_run {
         0 if all == 0 => "; this share has none".to_owned(),
         0 => String::new(),

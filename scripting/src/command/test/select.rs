@@ -49,8 +49,10 @@ impl Selection<'_> {
         if self.expecting.is_empty() {
             return;
         }
+        let stated = trial.expectations.len();
         let counts = |words: &str| self.expecting.iter().any(|text| words.contains(text.as_str()));
         trial.expectations.retain(|one| counts(&one.expected));
+        trial.uncounted = stated - trial.expectations.len();
         let (_, _, failed) = trial.counts();
         if trial.exit == Exit::ExpectationFailed && failed == 0 {
             trial.exit = Exit::Held;

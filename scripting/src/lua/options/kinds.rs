@@ -1,6 +1,8 @@
 //! The single values an option may have.
 
-use crate::fields::{Mismatch, Worded, Writing, listed, place_among, quantity_expected, words};
+use crate::fields::{
+    Mismatch, Worded, Writing, check_name, listed, place_among, quantity_expected, words,
+};
 use crate::lua::quantity::{self, QuantityKind, plain_number};
 use mlua::{Function, Table, Value};
 use railproof_engine::units::{Dimension, Speed, plain};
@@ -248,6 +250,29 @@ plain_kind!(
         _ => None,
     }
 );
+/// A name that a person gives to something: one line of plain text.
+#[derive(Debug, Clone, Copy)]
+pub struct GivenName;
+
+/// A name that a person gives to something: one line of plain text.
+pub const fn name() -> GivenName {
+    GivenName
+}
+
+impl Kind for GivenName {
+    type Output = String;
+
+    fn expected(&self) -> String {
+        Text.expected()
+    }
+
+    fn read(&self, value: &Value) -> Result<String, Mismatch> {
+        let name = Text.read(value)?;
+        check_name(&name)?;
+        Ok(name)
+    }
+}
+
 plain_kind!(
     /// A table, to be read by its own rules.
     AnyTable, table, Table, "a table", value => value.as_table().cloned()

@@ -16,7 +16,7 @@ mod named;
 pub use compound::{List, OneOrMany, Ranged, list, one_or_many, ranged};
 pub(crate) use kinds::word;
 pub use kinds::{
-    Choice, Kind, boolean, choice, function, number, object, quantity, speed, table, text,
+    Choice, Kind, boolean, choice, function, name, number, object, quantity, speed, table, text,
     whole_number,
 };
 

@@ -6,7 +6,6 @@
 //! captured; and a function like that gives the same answer on any thread and in any order.
 
 mod function_text;
-mod loops;
 mod names;
 
 use super::host::Host;
@@ -16,6 +15,7 @@ use super::quantity::{kind_of, plain_number};
 use super::sandbox::{self, Purpose};
 use super::source::Source;
 use crate::fault::{Fault, Place};
+use crate::lua::loops::in_order;
 use mlua::chunk::{ChunkMode, Compiler};
 use mlua::{Function, IntoLuaMulti, Lua, Value};
 pub use names::{FunctionKind, declared};
@@ -233,7 +233,7 @@ impl Machine {
         sandbox::close(&lua)?;
         lua.globals().set_readonly(true);
         let function = lua
-            .load(loops::in_order(&captured.chunk).map_err(Fault::bad_input)?)
+            .load(in_order(&captured.chunk).map_err(Fault::bad_input)?)
             .set_name(format!("={CHUNK_NAME}"))
             .set_mode(ChunkMode::Text)
             .call(())?;

@@ -4,7 +4,7 @@ use super::player::{PlayerObject, player_at};
 use super::tables::{AskedOf, OneOrManyTables};
 use crate::fault::Fault;
 use crate::fitting::{MeasuredTable, OwnPlayer};
-use crate::lua::options::{Options, text};
+use crate::lua::options::{Options, name, text};
 use crate::lua::place::Placed;
 use crate::measured::read_measurements;
 use crate::player::{USUAL_PLAYER, find_player};
@@ -39,7 +39,7 @@ fn player_of(lua: &Lua, argument: Value) -> mlua::Result<Table> {
         Some(PlayerObject(like)) => (*like).clone(),
         None => find_player(USUAL_PLAYER, session.folder())?,
     };
-    let name = options.optional("name", text())?;
+    let name = options.optional("name", name())?;
     let name = name.unwrap_or_else(|| format!("a player like {}", like.name));
     let banks = read_measurements(&session.folder().join(path), &known.table)
         .map_err(|fault| fault.placed(options.complain("banks", "").place))?;

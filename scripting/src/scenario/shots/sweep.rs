@@ -10,7 +10,7 @@ use crate::exit::Exit;
 use crate::fault::Fault;
 use crate::files::ordinary;
 use crate::lua::WorkerFunction;
-use crate::lua::options::{Options, Within, function, text};
+use crate::lua::options::{Options, Within, function, name, text};
 use crate::lua::place;
 use crate::lua::quantity::kind_of;
 use crate::lua::worker::{CallLimits, FunctionKind};
@@ -153,7 +153,7 @@ pub fn planned_shots(lua: &Lua, argument: &Value) -> mlua::Result<(ShotsPlan, Op
         (false, true) => shots_of_function(lua, &options)?,
         (_, false) => shots_of_layout(lua, &options)?,
     };
-    Ok((plan, options.optional("name", text())?))
+    Ok((plan, options.optional("name", name())?))
 }
 
 fn both(options: &Options) -> Fault {

@@ -122,6 +122,47 @@ pub fn cases() -> Vec<Case> {
             "files: a picture's name of two dots",
             &map("map:draw { x = 'speed', y = 'contact', name = '..' }"),
         ),
+        Case::command("files: a scenario named by a way up", &["run", "...lua"], &[BadInput])
+            .file("...lua", map("")),
+        Case::command(
+            "files: scenarios named by a way up",
+            &["test", "all", "--into", "out"],
+            &[BadInput],
+        )
+        .file("all/...lua", map("")),
+        Case::command("files: results where a link stands", &["run", "case.lua"], &[BadInput])
+            .file("case.lua", map(""))
+            .prepared(|work| {
+                fs::create_dir(work.join("out")).unwrap();
+                link(work, "../../outside", "out/case");
+            })
+            .says("is a link"),
+        Case::command("files: all results where a link stands", &["run", "case.lua"], &[BadInput])
+            .file("case.lua", map(""))
+            .prepared(|work| link(work, "../elsewhere", "out"))
+            .says("is a link"),
+        Case::command(
+            "files: tests' results where a link stands",
+            &["test", "all", "--into", "out"],
+            &[BadInput],
+        )
+        .file("all/case.lua", map(""))
+        .prepared(|work| {
+            fs::create_dir(work.join("out")).unwrap();
+            link(work, "../../outside", "out/all");
+        })
+        .says("is a link"),
+        Case::command("files: a scenario that is a link out", &["test", "all"], &[BadInput])
+            .file("all/own.lua", "print(1)")
+            .prepared(|work| link(work, "../../outside/secret.lua", "all/a.lua"))
+            .says("was left out")
+            .says("1 ok"),
+        Case::command("files: a folder of scenarios that is a link out", &["test", "all"], &[Held])
+            .file("all/own.lua", "print(1)")
+            .prepared(|work| link(work, "../../outside", "all/folder"))
+            .says("was not searched"),
+        Case::command("files: a link to the whole machine", &["test", ".", "--list"], &[Held])
+            .prepared(|work| link(work, "/", "all")),
     ]
 }
 

@@ -9,6 +9,7 @@ mod flags;
 mod injections;
 mod loops;
 mod memory;
+mod names;
 mod parquet;
 mod plans;
 mod work;
@@ -25,6 +26,7 @@ pub fn all() -> Vec<Case> {
         escapes::cases(),
         files::cases(),
         injections::cases(),
+        names::cases(),
         yaml::cases(),
         plans::cases(),
         parquet::cases(),

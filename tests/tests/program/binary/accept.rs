@@ -92,6 +92,27 @@ fn testing_a_folder_accepts_too() {
     assert_eq!(place.read("all/kept/bank.baseline"), before);
 }
 
+/// Who asked for it is told why nothing is stored, and not to ask for it.
+#[test]
+fn what_is_not_accepted_is_said_to_be() {
+    let place = Place::with(&scenario("2.2", STORED));
+    place.run(&["run", "bank.lua", "--accept"]).code(0);
+    let stored = place.read("kept/bank.baseline");
+    let fails = scenario("2.3", &format!("{STORED}\nexpect_that(\"no\", false)"));
+    place.write("bank.lua", &fails);
+    for command in ["run", "test"] {
+        let ended = place.run(&[command, "bank.lua", "--accept"]).code(1);
+        let told = plain(&ended.out);
+        let why =
+            "not stored: another expectation failed; --accept-despite-failures stores all the same";
+        assert_eq!(told.matches(why).count(), 1, "{ended:#?}");
+        assert!(!told.contains("with --accept"), "{ended:#?}");
+        assert_eq!(place.read("kept/bank.baseline"), stored);
+    }
+    place.run(&["test", "bank.lua", "--accept", "--accept-despite-failures"]).code(1);
+    assert_ne!(place.read("kept/bank.baseline"), stored);
+}
+
 #[test]
 fn nothing_is_told_as_stored_that_was_not_written() {
     let place = Place::with(&scenario("2.2", STORED));

@@ -76,23 +76,27 @@ fn what_was_not_run_or_not_run_whole_makes_no_baseline_stale() {
     assert_eq!(stale(&ended), 0, "{ended:#?}");
 }
 
-/// A folder that is a link may be held by scenarios that nobody tests here.
+/// A baseline that is a link may be held by scenarios that nobody tests here. A folder that is one is not looked into.
 #[cfg(unix)]
 #[test]
-fn a_linked_folder_is_told_to_be_one_and_not_to_be_deleted() {
+fn a_linked_baseline_is_told_to_be_one_and_not_to_be_deleted() {
     let place = place();
     std::fs::remove_file(place.path("all/kept/gone.baseline")).unwrap();
     place.write("store/others.baseline", &place.read("all/kept/own.baseline"));
+    let linked = place.path("all/others.baseline");
+    std::os::unix::fs::symlink("../store/others.baseline", &linked).unwrap();
     std::os::unix::fs::symlink("../store", place.path("all/linked")).unwrap();
     let ended = place.run(&["test", "all"]).code(0);
     assert!(!ended.out.contains("delete"), "{ended:#?}");
-    assert!(ended.out.contains("note: ") && ended.out.contains("`all/linked` is a link"));
+    assert!(ended.out.contains("note: ") && ended.out.contains("`all/others.baseline` is a link"));
+    assert!(ended.err.contains("`all/linked` is a link to a folder elsewhere"), "{ended:#?}");
     let ended = place.run(&["test", "all", "--annotations"]).code(0);
-    assert!(ended.out.contains("::notice file=all/linked/others.baseline::"), "{ended:#?}");
+    assert!(ended.out.contains("::notice file=all/others.baseline::"), "{ended:#?}");
     let ended = place.run(&["test", "all", "--json"]).code(0);
     let told: Value = serde_json::from_str(&ended.out).unwrap();
     assert_eq!(told["stale_baselines"], serde_json::json!([]));
-    assert_eq!(told["linked_baselines"], serde_json::json!(["all/linked/others.baseline"]));
+    assert_eq!(told["linked_baselines"], serde_json::json!(["all/others.baseline"]));
+    std::fs::remove_file(linked).unwrap();
     // A link to a place among what is tested leads nowhere else.
     std::fs::remove_file(place.path("all/linked")).unwrap();
     std::fs::rename(place.path("store"), place.path("all/store")).unwrap();

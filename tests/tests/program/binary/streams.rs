@@ -180,3 +180,12 @@ fn an_interrupted_run_keeps_what_it_has_and_says_that_it_is_not_whole() {
         }
     }
 }
+
+#[cfg(target_os = "linux")]
+#[test]
+fn help_that_can_not_be_written_is_an_error() {
+    let place = Place::new();
+    let full = File::options().write(true).open("/dev/full").unwrap();
+    let ended = place.command(&["--help"]).stdout(full).stderr(Stdio::piped()).output().unwrap();
+    assert_eq!(ended.status.code(), Some(3), "{ended:?}");
+}

@@ -55,6 +55,87 @@ fn the_junit_file_counts_what_the_terminal_counts() {
     assert!(document.descendants().all(|node| node.attribute("timestamp").is_none()), "{text}");
 }
 
+/// A fault in a profile or a baseline stands at its line there, and not at that line of the scenario.
+#[test]
+fn places_in_other_files_are_told_as_such() {
+    let place = Place::new();
+    let profile = concat!(env!("CARGO_MANIFEST_DIR"), "/../scenarios/profiles/harbour-hall.yaml");
+    let profile = std::fs::read_to_string(profile).unwrap();
+    let wrong = |line: &str| line.trim_start().starts_with("restitution:");
+    let line = 1 + profile.lines().position(wrong).unwrap();
+    let spoilt: Vec<&str> =
+        profile.lines().map(|line| if wrong(line) { "  restitution: x" } else { line }).collect();
+    place.write("all/own.yaml", &spoilt.join("\n"));
+    let told_line = line.to_string();
+    place.write("all/a.lua", "equipment \"own.yaml\"\n");
+    let ended = place.run(&["test", "all", "--annotations", "--junit", "results.xml"]).code(2);
+    let at = |out: &str| out.lines().find(|line| line.starts_with("::error")).unwrap().to_owned();
+    assert!(at(&ended.out).contains(&format!("file=all/own.yaml,line={line}::")), "{ended:#?}");
+    let results = place.read("results.xml");
+    let document = roxmltree::Document::parse(&results).unwrap();
+    let case = document.descendants().find(|node| node.has_tag_name("testcase")).unwrap();
+    let read = |name| case.attribute(name).unwrap();
+    assert_eq!(
+        (read("file"), read("line"), read("classname")),
+        ("all/own.yaml", told_line.as_str(), "all/a.lua")
+    );
+    let ended = place.run(&["test", "all", "--json"]).code(2);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    let stopped = &told["scenarios"][0]["stopped"];
+    assert_eq!((&stopped["file"], &stopped["line"]), (&"all/own.yaml".into(), &line.into()));
+    // In the scenario itself.
+    place.write("all/a.lua", "\nlocal x = inches(gridd)\n");
+    let ended = place.run(&["test", "all", "--annotations"]).code(2);
+    assert!(at(&ended.out).contains("file=all/a.lua,line=2::"), "{ended:#?}");
+}
+
+/// Texts that no expectation contains are an error of the whole, and every result is told all the same.
+#[test]
+fn what_no_expectation_says_loses_no_result() {
+    let place = three();
+    let words = ["test", "all", "--expecting", "zzzz", "--junit", "results.xml"];
+    let ended = place.run(&words).code(2);
+    assert!(ended.err.contains("no expectation contains `zzzz`"), "{ended:#?}");
+    assert!(ended.out.contains("(states none that is counted)"), "{ended:#?}");
+    assert!(ended.out.contains("3 scenarios: 2 ok"), "{ended:#?}");
+    let results = place.read("results.xml");
+    let document = roxmltree::Document::parse(&results).unwrap();
+    let of = |name| document.descendants().filter(|node| node.has_tag_name(name)).count();
+    assert_eq!((of("testsuite"), of("error")), (4, 2), "{results}");
+    let ended = place.run(&[&words[..], &["--json"]].concat()).code(2);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(told["scenarios"].as_array().unwrap().len(), 3);
+    assert_eq!(told["troubles"], serde_json::json!(["no expectation contains `zzzz`"]));
+}
+
+/// What the search leaves out is told to every reader.
+#[cfg(unix)]
+#[test]
+fn what_the_search_leaves_out_is_told_to_every_reader() {
+    let place = Place::new();
+    place.write("all/own.lua", &scenario("2.2", HOLDS));
+    place.write("else/other.lua", &scenario("2.2", HOLDS));
+    std::os::unix::fs::symlink("../else/other.lua", place.path("all/linked.lua")).unwrap();
+    let ended = place.run(&["test", "all", "--junit", "results.xml", "--annotations"]).code(2);
+    let left_out = "`all/linked.lua` is a link to a file elsewhere and was left out";
+    assert!(ended.err.contains(left_out) && ended.out.contains("1 ok"), "{ended:#?}");
+    assert!(ended.out.contains("::error::`all/linked.lua`"), "{ended:#?}");
+    let results = place.read("results.xml");
+    assert!(
+        results.contains("the run as a whole") && results.contains("errors=\"1\""),
+        "{results}"
+    );
+    let ended = place.run(&["test", "all", "--json"]).code(2);
+    let told: serde_json::Value = serde_json::from_str(&ended.out).unwrap();
+    assert_eq!(told["troubles"], serde_json::json!([left_out]));
+    // Allowed, or named.
+    let ended = place.run(&["test", "all", "--read", "else"]).code(0);
+    assert!(ended.out.contains("2 ok"), "{ended:#?}");
+    place.run(&["test", "all/linked.lua"]).code(0);
+    let ended = place.run(&["test", "all", "--read", "else", "--list"]).code(0);
+    assert_eq!(ended.out, "all/linked.lua  (a link)\nall/own.lua\n");
+}
+
 #[test]
 fn the_same_results_give_the_same_junit_on_any_number_of_threads() {
     let place = three();

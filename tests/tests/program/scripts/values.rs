@@ -134,3 +134,57 @@ fn spans_hold_both_ends_and_refuse_nonsense() {
         assert_eq!(underlined(&fault).2, under, "{expression}: {fault}");
     }
 }
+
+#[test]
+fn tables_without_an_order_are_gone_through_by_nobody() {
+    let keys =
+        ["{}", "function() end", "coroutine.create(print)", "rule_of_mine", "buffer.create(1)"];
+    let loops = [
+        "for key in pairs(list) do end",
+        "for key in list do end",
+        "for key in next, list do end",
+        "next(list)",
+        "table.foreach(list, print)",
+    ];
+    for key in keys {
+        for how in loops {
+            let text =
+                format!("local rule_of_mine = inches(1) local list = {{ [{key}] = 1 }} {how}");
+            let fault = refused(&text);
+            assert!(fault.message.contains("has no order that is the same"), "{text}: {fault}");
+            assert!(fault.place.is_some(), "{text}: {fault}");
+        }
+    }
+}
+
+/// Every other table is gone through as Lua does it.
+#[test]
+fn loops_are_those_of_lua() {
+    let printed = run(r#"
+        local list = { 3, 4, a = 5 }
+        local sum = 0
+        for _, value in pairs(list) do sum += value end
+        for _, value in list do sum += value end
+        for _, value in next, list do sum += value end
+        for _, value in ipairs(list) do sum += value end
+        print(sum, next({}), next({ 7 }))
+        local own = setmetatable({ [{}] = 1 }, { __iter = function() return next, { 8 } end })
+        for _, value in own do print(value) end
+        for word in ("two words"):gmatch("%a+") do print(word) end
+        local step, state = pairs({ 9 })
+        for _, value in step, state do print(value) end
+        local f = coroutine.wrap(function() coroutine.yield(1) end)
+        for value in f do print(value) end
+        print(`{(function() for _, value in { 6 } do return value end end)()}`)
+        "#)
+    .unwrap();
+    assert_eq!(printed, ["43\tnil\t1\t7", "8", "two", "words", "9", "1", "6"]);
+    for (text, told) in [
+        ("for key in nil do end", "iterate over a nil value"),
+        ("for key in pairs(nil) do end", "'pairs' (table expected, got nil)"),
+        ("next(nil)", "'next' (table expected, got nil)"),
+    ] {
+        let fault = refused(text);
+        assert!(fault.message.contains(told) && fault.place.is_some(), "{text}: {fault}");
+    }
+}

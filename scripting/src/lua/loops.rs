@@ -1,17 +1,26 @@
-//! Sends a rule function's `for … in` loops through what checks the order of their tables.
+//! Sends `for … in` loops through what checks the order of their tables.
 //!
 //! Luau goes through a table without asking any function (`for key, value in list do`), so the
-//! function's text is given a call around what a loop goes through, on the same line.
+//! text is given a call around what a loop goes through, on the same line.
 
 use crate::lua::addresses::IN_ORDER;
 use crate::lua::source::Source;
 use crate::lua::tokens::TokenKind;
 
-/// The text with every loop's list in a call.
+/// The text of a rule function with every loop's list in a call.
 ///
 /// # Errors
 /// In words, for a loop that can't be told apart.
 pub fn in_order(text: &str) -> Result<String, String> {
+    wrapped(text, true)
+}
+
+/// The text of a scenario, with the same around the list of every loop that can be told apart.
+pub fn in_order_where_clear(text: &str) -> String {
+    wrapped(text, false).unwrap_or_else(|_| text.to_owned())
+}
+
+fn wrapped(text: &str, every: bool) -> Result<String, String> {
     let source = Source::new("function", text);
     let all = source.tokens();
     let text = source.text();
@@ -22,7 +31,11 @@ pub fn in_order(text: &str) -> Result<String, String> {
         if word == IN_ORDER {
             return Err(format!("`{IN_ORDER}` can't be a name in a rule function"));
         }
-        if all[at].kind == TokenKind::Text && word.starts_with('`') && holds_word(word, "for") {
+        if every
+            && all[at].kind == TokenKind::Text
+            && word.starts_with('`')
+            && holds_word(word, "for")
+        {
             return Err("a rule function can't have a loop inside text between backticks".into());
         }
         // As a field's name (`t.for` is none) the word can't stand: it is Lua's own.
@@ -35,7 +48,11 @@ pub fn in_order(text: &str) -> Result<String, String> {
         if is(given, "=") {
             continue;
         }
-        let end = list_end(&source, given + 1)?;
+        let end = match list_end(&source, given + 1) {
+            Err(why) if every => return Err(why),
+            Err(_) => continue,
+            Ok(end) => end,
+        };
         places.push((all[given].end, format!(" {IN_ORDER}(")));
         places.push((all[end].start, ") ".to_owned()));
     }
@@ -93,5 +110,11 @@ mod tests {
         assert!(in_order("for k in function() end do end").is_err());
         assert!(in_order("return `{(function() for k in t do return k end end)()}`").is_err());
         assert!(in_order("local __in_order = 1").is_err());
+        let odd = "for k in function() end do end for k in t do end";
+        assert_eq!(
+            in_order_where_clear(odd),
+            "for k in function() end do end for k in __in_order( t ) do end"
+        );
+        assert_eq!(in_order_where_clear("local __in_order = 1"), "local __in_order = 1");
     }
 }
