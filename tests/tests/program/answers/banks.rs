@@ -89,7 +89,10 @@ fn an_aim_error_says_its_side_and_a_sum_stands_only_under_a_miss() {
     assert!(off("15 mrad").contains(", aimed 15 mrad towards long, "), "{}", off("15 mrad"));
     let elsewhere =
         first(&["--contact", "2", "--pocket", "side", "--rail", "end", "--speed", "3 m/s"]);
-    assert!(elsewhere.contains(" instead") && !elsewhere.contains("In mm"), "{elsewhere}");
+    assert!(
+        elsewhere.contains(" runs into the mouth of the ") && !elsewhere.contains("In mm"),
+        "{elsewhere}"
+    );
     let stepped = first(&["--contact", "3.5", "--speed", "6 m/s", "--rail-model", "compliant"]);
     assert!(stepped.contains("Its causes are not worked out: the compliant"), "{stepped}");
 }
@@ -186,7 +189,7 @@ fn every_ending_has_its_words() {
             "stops before it reaches the rail",
         ),
         (&["--contact", "3", "--speed", "0.4 m/s"], "stops on its way"),
-        (&["--contact", "0.1", "--speed", "3 m/s"], "pocket instead"),
+        (&["--contact", "0.1", "--speed", "3 m/s"], "pocket on its way"),
         (
             &["--contact", "2", "--start", "9", "--off-rail", "1.2 m", "--speed", "3 m/s"],
             "can't be played: it would start off the cloth",

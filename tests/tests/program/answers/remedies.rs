@@ -85,7 +85,11 @@ fn written(text: &str, told: &str) -> Vec<String> {
         .map(|change| {
             let keys: Vec<&str> = change.split('`').skip(1).step_by(2).collect();
             match keys.as_slice() {
-                ["gear", old] => {
+                // Side that is given contradicts side that is found, and the advice says so.
+                ["gear", old] | ["gear", old, "tip_side"] => {
+                    let has_side =
+                        TIPS.iter().any(|tip| tip.starts_with("tip_side") && text.contains(tip));
+                    assert_eq!(has_side, keys.len() == 3, "{told}");
                     let solved = text.replace(&format!("{old}:"), "gear:");
                     TIPS.iter()
                         .filter(|tip| tip.starts_with("tip_side"))
