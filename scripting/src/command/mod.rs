@@ -425,6 +425,8 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
         Some(SIDE.to_owned())
     } else if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
         Some(SPIN.to_owned())
+    } else if flag == "--frozen" && flags.contains(&"off-rail") {
+        Some("write `--off-rail 0`, or leave it out".to_owned())
     } else if flag == "--title" && of.get_name() == "shot" {
         Some("write it into the file: `title: …`".to_owned())
     } else {

@@ -58,6 +58,10 @@ pub fn starts_note(question: &BankQuestion, table: &StartTable) -> String {
         }
         None => "Each start goes through the middle of the mouth".to_owned(),
     }];
+    // The one that was asked for is left as it is where it serves.
+    if cells().flatten().any(|start| start.asked && start.line.start == question.line.start) {
+        parts.push("the framed one is yours, and serves".to_owned());
+    }
     if cells().any(|cell| cell.is_some_and(|start| start.flagged)) {
         parts.push(
             "*: less sure, it meets the rail harder than was checked, or would hop".to_owned(),
