@@ -1,7 +1,6 @@
 //! Text that a shell takes literally.
 
-use crate::fault::Fault;
-use crate::fault::visible_line;
+use crate::fault::{Fault, visible_line};
 use std::path::Path;
 
 /// Text as one word for a POSIX shell, whatever it holds.

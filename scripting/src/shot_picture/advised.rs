@@ -43,9 +43,8 @@ impl OtherPlay {
         if !is_other_line {
             return play;
         }
-        let about = format!("{}{ITS_PLACE}", play.about);
         let starts = picture.balls.iter().map(|ball| (ball.start, ball.radius_m)).collect();
-        Self { about, starts, ..play }
+        Self { starts, ..play }
     }
 
     /// The bank that was asked for, over the one that is advised.
@@ -62,11 +61,11 @@ impl OtherPlay {
                 *way = way.iter().take_while(is_before).copied().collect();
             }
         }
-        let about = format!("{happening}{ITS_PLACE}");
-        Self { name: "as asked".to_owned(), about, is_past: true, ..asked }
+        let (name, about) = ("as asked".to_owned(), happening.to_owned());
+        Self { name, about, is_past: true, ..asked }
     }
 
-    /// The same over a picture: no rings for balls that lie where its own do, as far as anybody sees.
+    /// The same over a picture: rings, and a word on them, for balls that are seen to lie elsewhere than its own.
     #[must_use]
     pub fn over(mut self, picture: &TablePicture) -> Self {
         let own = |place: &TablePoint, radius_m: f64| {
@@ -74,8 +73,8 @@ impl OtherPlay {
             picture.balls.iter().any(|ball| near(ball.start) < SEEN_APART * radius_m)
         };
         self.starts.retain(|(place, radius_m)| !own(place, *radius_m));
-        if self.starts.is_empty() {
-            self.about = self.about.replace(ITS_PLACE, "");
+        if !self.starts.is_empty() {
+            self.about.push_str(ITS_PLACE);
         }
         self
     }

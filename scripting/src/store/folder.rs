@@ -1,12 +1,11 @@
 //! One run's folder, from the first file to `run.json`.
 
 use super::{frontier_csv, names, provenance, rows_csv, shots_csv, spreadsheet, starts_csv};
-use crate::fault::Fault;
-use crate::fault::visible_json;
+use crate::fault::{Fault, visible_json};
 use crate::files::{
-    Fill, cannot_read, make_folder, ordinary, remove, remove_unfinished, write_whole,
+    Fill, cannot_read, check_no_link, folder_named_for, make_folder, ordinary, remove,
+    remove_unfinished, write_whole,
 };
-use crate::files::{check_no_link, folder_named_for};
 use crate::picture::PictureError;
 use crate::profile::OWN_TABLE;
 use crate::record::{Drawing, Picture, Record};

@@ -3,7 +3,7 @@
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
 use super::detail::Detail;
-use super::discovered::{HARDLY_EVER, about_words};
+use super::discovered::{about_words, makes_words};
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{PAST_END, line_readings, past_end, through_the_diamonds};
@@ -160,12 +160,7 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
         }
     };
     let name = capital(&player.name);
-    let never = about_words(chance.chance) == HARDLY_EVER;
-    let makes = if never {
-        "hardly ever makes it".to_owned()
-    } else {
-        format!("makes it {}", about_words(chance.chance))
-    };
+    let makes = makes_words(chance.chance);
     Some(format!("{name} who {reads} {makes}{tables}, touching neither point of the mouth{rest}."))
 }
 

@@ -154,7 +154,15 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
 }
 
 /// In place of a chance that is as good as none.
-pub(super) const HARDLY_EVER: &str = "hardly ever";
+const HARDLY_EVER: &str = "hardly ever";
+
+/// What somebody makes of it: `makes it about 28 in 100`.
+pub(super) fn makes_words(chance: Chance) -> String {
+    match about_words(chance) {
+        told if told == HARDLY_EVER => format!("{told} makes it"),
+        told => format!("makes it {told}"),
+    }
+}
 
 /// A chance as it is told in passing: `about 28 in 100`.
 pub(super) fn about_words(chance: Chance) -> String {

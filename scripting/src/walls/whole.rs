@@ -125,12 +125,8 @@ pub struct SystemLimits {
 
 impl SystemLimits {
     /// Those of this process, and of the workers that it starts.
-    pub fn below(budget: &Budget, threads: usize) -> Self {
-        Self::of_this_process(budget, threads)
-    }
-
     #[cfg(unix)]
-    fn of_this_process(budget: &Budget, threads: usize) -> Self {
+    pub fn below(budget: &Budget, threads: usize) -> Self {
         use rustix::process::{Resource, getrlimit};
         let set = |resource, most: u64| getrlimit(resource).current.filter(|limit| *limit < most);
         let (data, addresses) = most_memory(budget, threads);
@@ -142,8 +138,9 @@ impl SystemLimits {
         }
     }
 
+    /// None are known.
     #[cfg(not(unix))]
-    fn of_this_process(_: &Budget, _: usize) -> Self {
+    pub fn below(_: &Budget, _: usize) -> Self {
         Self::default()
     }
 
