@@ -10,7 +10,9 @@ use crate::renamed;
 use railproof_engine::bank::Launch;
 use railproof_engine::equipment::Parameter;
 use railproof_engine::sweep::Input;
-use railproof_engine::units::{Dimension, Speed, SpeedWord, short_number, unit_of_length};
+use railproof_engine::units::{
+    Dimension, Speed, SpeedWord, leading_number, short_number, unit_of_length,
+};
 
 /// Longest name that a person may give to anything.
 const LONGEST_NAME: usize = 100;
@@ -26,12 +28,28 @@ pub(crate) fn is_frozen(parameter: &Parameter, text: Option<&str>) -> bool {
 pub(crate) fn in_range(parameter: &Parameter, si: f64, shown: &str) -> Result<f64, Mismatch> {
     parameter.check(si).map_err(|refused| {
         let (low, high) = match (parameter.dimension, unit_of_length(shown)) {
-            (Dimension::Length, unit @ ("in" | "ft")) => limits_in(parameter, unit),
+            (Dimension::Length, unit @ ("in" | "ft" | "cm")) => limits_in(parameter, unit),
             _ => (refused.low, refused.high),
         };
-        Mismatch::content(format!("is {shown}; it must be from {low} to {high}"))
+        let mismatch = Mismatch::content(format!("is {shown}; it must be from {low} to {high}"));
+        match in_another_unit(parameter, shown) {
+            Some(meant) => mismatch.with_hint(format!("did you mean {meant}?")),
+            None => mismatch,
+        }
     })
 }
+
+/// The same amount in the one other unit in which a length would be in range.
+fn in_another_unit(parameter: &Parameter, shown: &str) -> Option<String> {
+    let (amount, _) = leading_number(shown).filter(|_| parameter.dimension == Dimension::Length)?;
+    let meant = |unit: &&str| parameter.check(amount * Dimension::Length.si_of(unit)).is_ok();
+    let mut units = LENGTH_UNITS.iter().filter(|unit| meant(unit));
+    let unit = units.next().filter(|_| amount != 0.0 && units.next().is_none())?;
+    Some(format!("{} {unit}", short_number(amount, 4)))
+}
+
+/// Units in which people write a length.
+const LENGTH_UNITS: [&str; 5] = ["in", "ft", "mm", "cm", "m"];
 
 /// A length's limits in another unit, rounded into the range.
 fn limits_in(parameter: &Parameter, unit: &str) -> (String, String) {

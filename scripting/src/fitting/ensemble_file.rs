@@ -84,7 +84,13 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
         return Err(Fault::bad_input(format!("`{shown}` is larger than {} MiB", LARGEST >> 20)));
     }
     let file: TableFile = serde_json::from_slice(&bytes).map_err(|error| {
-        Fault::bad_input(format!("`{shown}` is not a measured table: {error}")).with_hint(made_by)
+        let yaml = path.extension().is_some_and(|it| it == "yaml" || it == "yml");
+        Fault::bad_input(if yaml {
+            format!("`{shown}` is not a measured table")
+        } else {
+            format!("`{shown}` is not a measured table: {error}")
+        })
+        .with_hint(if yaml { NOT_MEASURED } else { made_by })
     })?;
     let names = MemberNumber::all().map(MemberNumber::name);
     if file.kind != KIND || !names.eq(file.numbers.iter().map(String::as_str)) {

@@ -39,13 +39,15 @@ pub(crate) fn resolved(
         ),
     };
     let mut balls = laid_balls(&mut names, &draft, &world)?;
+    let laid_on = std::mem::take(&mut names.lines);
     let stroke = aim::stroke(&mut names, &draft, &world, &balls)?;
     if let Some(stroke) = &stroke {
         let state = &mut balls[stroke.ball].state;
         *state = BallState { velocity: stroke.struck.velocity, spin: stroke.struck.spin, ..*state };
     }
     let target = target_of(&names, &draft, stroke.map(|stroke| stroke.ball))?;
-    let lines = names.lines;
+    // The line that is aimed along; without one, those on which something lies.
+    let lines = if names.lines.is_empty() { laid_on } else { names.lines };
     let layout = Layout {
         target,
         balls,

@@ -312,7 +312,7 @@ pub fn kind_of(value: &Value) -> String {
         }
         Value::Table(_) => "a table".to_owned(),
         Value::Function(_) => "a function".to_owned(),
-        Value::UserData(data) => match of_value(value) {
+        Value::UserData(data) => match held(value) {
             Some(quantity) => quantity.measure.described().to_owned(),
             None => kind_of_userdata(data),
         },
@@ -331,8 +331,16 @@ fn kind_of_userdata(data: &AnyUserData) -> String {
     }
 }
 
-/// The quantity in a value, if it is one.
+/// The quantity that a value is, or that its text writes out: `"12 in"`.
 pub fn of_value(value: &Value) -> Option<Quantity> {
+    match value {
+        Value::String(text) => Quantity::parse(&text.to_string_lossy()).ok(),
+        _ => held(value),
+    }
+}
+
+/// The quantity that a value is; a text is none, so that it is not reckoned with.
+fn held(value: &Value) -> Option<Quantity> {
     match value {
         Value::UserData(data) => data.borrow::<Quantity>().ok().map(|quantity| *quantity),
         _ => None,
@@ -363,7 +371,7 @@ fn sum(
     verb: &str,
     joint: &str,
 ) -> Result<OperatorResult, Fault> {
-    if let (Some(a), Some(b)) = (of_value(left), of_value(right)) {
+    if let (Some(a), Some(b)) = (held(left), held(right)) {
         if let Some(theirs) = a.amount_of(b) {
             return a.with_amount(a.amount + sign * theirs).map(OperatorResult::Quantity);
         }
@@ -384,7 +392,7 @@ fn subtract(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
 }
 
 fn multiply(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
-    match (of_value(left), plain_number(left), of_value(right), plain_number(right)) {
+    match (held(left), plain_number(left), held(right), plain_number(right)) {
         (Some(quantity), _, _, Some(factor)) | (_, Some(factor), Some(quantity), _) => {
             quantity.with_amount(quantity.amount * factor).map(OperatorResult::Quantity)
         }
@@ -397,12 +405,12 @@ fn multiply(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
 }
 
 fn divide(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
-    if let Some(quantity) = of_value(left) {
+    if let Some(quantity) = held(left) {
         if let Some(divisor) = plain_number(right) {
             return quantity.with_amount(quantity.amount / divisor).map(OperatorResult::Quantity);
         }
-        if let Some(same) = of_value(right).and_then(|other| other.amount_of(quantity)) {
-            let ratio = same / of_value(right).map_or(1.0, Quantity::amount);
+        if let Some(same) = held(right).and_then(|other| other.amount_of(quantity)) {
+            let ratio = same / held(right).map_or(1.0, Quantity::amount);
             if ratio.is_finite() {
                 return Ok(OperatorResult::Number(ratio));
             }
@@ -414,12 +422,12 @@ fn divide(left: &Value, right: &Value) -> Result<OperatorResult, Fault> {
 
 /// Lua's equality asks no more than that; things of two kinds are unequal.
 fn equal(left: &Value, right: &Value) -> bool {
-    let both = of_value(left).zip(of_value(right));
+    let both = held(left).zip(held(right));
     both.and_then(|(a, b)| a.compared(b)).is_some_and(Ordering::is_eq)
 }
 
 fn order(left: &Value, right: &Value) -> Result<Ordering, Fault> {
-    let both = of_value(left).zip(of_value(right));
+    let both = held(left).zip(held(right));
     both.and_then(|(a, b)| a.compared(b)).ok_or_else(|| {
         Fault::bad_input(format!("{} can't be compared with {}", kind_of(left), kind_of(right)))
     })

@@ -276,6 +276,16 @@ impl<'a> Text<'a> {
             let hint = format!("write {} = {}", self.word(at), self.word(at + 1));
             return Some(self.fault(at, format!("an = is missing after {}", self.word(at)), hint));
         }
+        let named = self.word(at + 1);
+        let is_name = self.all()[at + 1].kind == TokenKind::Name;
+        if TAKES_NAME.contains(&self.word(at)) && is_name && self.line(at) == self.line(at + 1) {
+            let message = format!("the name after {} needs its quotes", self.word(at));
+            return Some(self.fault(
+                at + 1,
+                message,
+                format!("write {} \"{named}\"", self.word(at)),
+            ));
+        }
         Some(self.fault(
             at,
             format!("a comma is missing after {}", self.word(at)),
@@ -299,6 +309,9 @@ impl<'a> Text<'a> {
         }
     }
 }
+
+/// Functions of the program's own that take a name.
+const TAKES_NAME: [&str; 3] = ["equipment", "cushion", "player"];
 
 fn closing(open: &str) -> &'static str {
     match open {

@@ -152,7 +152,11 @@ impl Kind for SpeedOf {
                     Value::String(_)
                         if why.hint.as_ref().is_none_or(|it| it.starts_with("write it like")) =>
                     {
-                        why.with_hint("write mps(3), \"soft\", \"medium\" or \"firm\"")
+                        let near = fields::place_among(value, &fields::words::<SpeedWord>());
+                        let near = near.err().and_then(|mismatch| mismatch.hint);
+                        why.with_hint(near.unwrap_or_else(|| {
+                            "write mps(3), \"soft\", \"medium\" or \"firm\"".to_owned()
+                        }))
                     }
                     _ => why,
                 })?;

@@ -5,7 +5,7 @@ use super::chance::player::player_at;
 use super::draw::look::picture_look;
 use super::inputs::{Keys, input_keys};
 use super::left_out::leave_out;
-use super::page_bank::page_bank;
+use super::page_bank::{page_bank, unsaid};
 use super::session::Session;
 use crate::fault::Fault;
 use crate::lua::options::{Options, text};
@@ -14,6 +14,7 @@ use crate::playing::{BankFindings, BankQuestion};
 use crate::record::Picture;
 use crate::renamed;
 use crate::shot_picture::bank_page;
+use crate::telling::capital;
 use mlua::{Lua, Table, Value};
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::Rule;
@@ -111,7 +112,11 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     }
     let unlike: Vec<String> = session.left_out_from(before);
     if !unlike.is_empty() {
-        page.notes.insert(0, format!("Not as the file says: {}.", unlike.join("; ")));
+        page.verdict = format!("Not as the file says: {}. {}", unlike.join("; "), page.verdict);
+    }
+    for line in unsaid(&options) {
+        place::remark(lua, &line);
+        page.notes.insert(0, format!("{}.", capital(&line)));
     }
     page.look = picture_look(&options, page.look)?;
     session.add_drawing(&options, CALL, Picture::Table(Box::new(page)))?;

@@ -97,6 +97,21 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
     Ok(SingleBank::of(options, plan, texts, usual_rule)?)
 }
 
+/// What the options say nothing of, which needs no saying.
+pub(super) fn unsaid(options: &Options) -> Vec<String> {
+    let lacks = |keys: &[&'static str]| keys.iter().all(|key| !options.has(key));
+    let mut lines = Vec::new();
+    if lacks(&[Input::OffRail.name()]) {
+        lines.push("no `off_rail` is given: the ball lies frozen".to_owned());
+    }
+    if lacks(&["rule", Input::Start.name()]) {
+        lines.push(format!(
+            "no `rule` and no `start` is given: start = {SLOPE} × contact stands in"
+        ));
+    }
+    lines
+}
+
 /// The plan with a contact number where a ball touches the rail.
 fn on_rail(session: &Session, options: &Options, plan: Plan) -> Result<Plan, Fault> {
     let first = vec![0; plan.axes().len()];

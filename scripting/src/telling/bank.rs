@@ -320,9 +320,10 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
     let less_sure = if findings.outcome.flagged() { " (less sure)" } else { "" };
     let start = findings.best_start(question)?;
     let asked = as_asked(question);
+    let by = if question.rule.is_some() { "by the rule" } else { "as asked" };
     let harder = better_speed_words(question, findings)
         .map_or_else(String::new, |speed| format!("; to start there, hit it {speed}"));
-    Some([title(start), format!("{asked}, as asked, it {happening}{less_sure}{harder}.")])
+    Some([title(start), format!("{asked}, {by}, it {happening}{less_sure}{harder}.")])
 }
 
 /// The speed to hit it at instead of one that breaks.

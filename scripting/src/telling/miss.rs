@@ -101,7 +101,7 @@ impl PlayedShot<'_> {
         let kissed = self.verdict()?.kissed_at_s.is_some();
         let beside = self.beside_its_line();
         let why = match self.why()? {
-            _ if let Some(met) = self.met_on_its_way() => met,
+            _ if let Some(met) = self.met_on_its_way().or_else(|| self.from_ahead()) => met,
             Ok(why) => {
                 let because = reason::because(&why, 0.0, units).unwrap_or_default();
                 // Another start would not be the one that this ball needs.
@@ -156,7 +156,7 @@ impl PlayedShot<'_> {
         if self.verdict()?.kissed_at_s.is_some() {
             return Some(format!("{}.", capital(KISSED)));
         }
-        if let Some(met) = self.met_on_its_way() {
+        if let Some(met) = self.met_on_its_way().or_else(|| self.from_ahead()) {
             return Some(format!("{}.", capital(&met)));
         }
         let stops = || {
@@ -192,6 +192,17 @@ impl PlayedShot<'_> {
             ball_words(self.name(target)),
             ball_words(self.name(other))
         ))
+    }
+
+    /// The cue ball comes from where the ball was to go.
+    fn from_ahead(&self) -> Option<String> {
+        let (target, struck) = (self.layout.target?.ball, self.layout.stroke?);
+        let asked = struck.asked.filter(|asked| asked.ball == target)?;
+        let at = |ball: usize| self.layout.balls.get(ball).map(|it| it.state.position);
+        let (cue, ball) = (ball_words(self.name(struck.ball)), ball_words(self.name(target)));
+        ((at(target)? - at(struck.ball)?).dot(asked.way) < 0.0).then(|| {
+            format!("{cue} stands where {ball} was to go, and sends it the other way; put it behind {ball}")
+        })
     }
 
     /// The reason why a ball was not hit.

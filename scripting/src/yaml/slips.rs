@@ -207,14 +207,16 @@ fn in_short_list(text: &str, at: usize) -> bool {
     })
 }
 
-/// A hint on a field that a group lacks and that stands on the next line which is set in no more than the
-/// group itself.
+/// A hint on a field that a group lacks and that stands on the next line which is set in less than the fields
+/// above it.
 pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<String> {
     let indent = |line: &str| line.len() - line.trim_start().len();
     let mut lines = text.lines().enumerate().skip(line.checked_sub(1)?);
-    let (_, group) = lines.next()?;
+    lines.next()?;
     let says = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
-    let (at, next) = lines.find(|(_, line)| says(line) && indent(line) <= indent(group))?;
+    let mut lines = lines.filter(|(_, line)| says(line)).peekable();
+    let fields = lines.peek().map(|(_, line)| indent(line))?;
+    let (at, next) = lines.find(|(_, line)| indent(line) < fields)?;
     let key = next.trim_start().split(':').next()?;
     message.contains(&format!("no `{key}`")).then(|| {
         format!("line {} is too far left: indent `{key}` like the fields above it", at + 1)

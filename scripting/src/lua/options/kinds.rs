@@ -1,11 +1,12 @@
 //! The single values an option may have.
 
+use crate::fault::Fault;
 use crate::fields::{
     Mismatch, Worded, Writing, check_name, listed, place_among, quantity_expected, words,
 };
 use crate::lua::quantity::{self, QuantityKind, plain_number};
 use mlua::{Function, Table, Value};
-use railproof_engine::units::{Dimension, Speed, plain};
+use railproof_engine::units::{Dimension, Speed, leading_number, plain};
 use std::marker::PhantomData;
 
 /// A kind of value: its reader, and the words for it.
@@ -154,14 +155,18 @@ fn not_a_quantity(wanted: QuantityKind, value: &Value) -> Mismatch {
         return Mismatch::message("needs a unit")
             .with_hint(format!("write {}", quantity::example(wanted, amount)));
     }
+    let other = Mismatch::other_sort(&format!("{} with its unit", wanted.described()), value);
     if let Value::String(text) = value
-        && let Ok(meant) = quantity::Quantity::parse(&text.to_string_lossy())
+        && let text = text.to_string_lossy()
+        && let Some((amount, unit)) = leading_number(text.trim())
+        && let Err(Fault { hint: Some(hint), .. }) = quantity::Quantity::parse(&text)
     {
-        return Mismatch::message(format!("must be {}, not text", wanted.described()))
-            .with_hint(format!("write quantity \"{meant}\""));
+        return other.with_hint(match unit {
+            "" => format!("write {}", quantity::example(wanted, amount)),
+            _ => hint,
+        });
     }
-    Mismatch::other_sort(&format!("{} with its unit", wanted.described()), value)
-        .with_hint(format!("write it like {}", quantity::example(wanted, 3.0)))
+    other.with_hint(format!("write it like {}", quantity::example(wanted, 3.0)))
 }
 
 /// One of a set of words, each standing for a value.

@@ -1,7 +1,20 @@
 //! Which lines of the legend a picture needs: those whose signs it shows.
 
-use super::input::{BallTrack, MarkKind, Motion, TablePicture, TrackEnd};
+use super::input::{BallTrack, MarkKind, Motion, TablePicture, TablePoint, TrackEnd};
 use super::key::{KeyEntry, KeySample};
+
+/// A path shorter than this is not seen, m. Chosen: some 2 mm on a printed page.
+const SEEN_M: f64 = 0.02;
+
+/// How far a ball runs with a motion, m.
+fn runs_m(ball: &BallTrack, motion: Motion) -> f64 {
+    let with = ball.pieces.iter().filter(|piece| piece.motion == motion);
+    with.map(|piece| distance_m(piece.path.from(), piece.path.to())).sum()
+}
+
+fn distance_m(from: TablePoint, to: TablePoint) -> f64 {
+    (to.0 - from.0).hypot(to.1 - from.1)
+}
 
 /// The legend of a picture, in reading order.
 pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
@@ -12,10 +25,11 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
         }
     };
     let balls = &picture.balls;
-    let does = |motion: Motion| {
-        balls.iter().flat_map(|ball| &ball.pieces).any(|piece| piece.motion == motion)
-    };
+    let does = |motion: Motion| balls.iter().any(|ball| runs_m(ball, motion) > SEEN_M);
     let ends = |end: TrackEnd| balls.iter().any(|ball| ball.moves() && ball.end == end);
+    let rests = |ball: &BallTrack| {
+        ball.end == TrackEnd::Rest && distance_m(ball.start, ball.finish()) > SEEN_M
+    };
     let marked =
         |wanted: fn(&MarkKind) -> bool| picture.marks.iter().any(|mark| wanted(&mark.kind));
     need(
@@ -26,7 +40,8 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     );
     need(does(Motion::Roll), KeySample::Line(Motion::Roll), "rolls", "arrowheads show the way");
     need(
-        does(Motion::Cushion),
+        // Short, but thick.
+        balls.iter().flat_map(|ball| &ball.pieces).any(|it| it.motion == Motion::Cushion),
         KeySample::Line(Motion::Cushion),
         "on the cushion",
         "carried along while the cushion holds it",
@@ -39,11 +54,11 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     let term = match others {
         (1, false) => "ball",
         (_, false) => "balls",
-        (1, true) => "other ball",
+        (1, true) => "object ball",
         _ => "other balls",
     };
     need(others.0 > 0, KeySample::Start, term, "before the shot");
-    need(ends(TrackEnd::Rest), KeySample::Rest, "at rest", "where a ball stops");
+    need(balls.iter().any(rests), KeySample::Rest, "at rest", "where a ball stops");
     need(
         ends(TrackEnd::Moving),
         KeySample::Moving,

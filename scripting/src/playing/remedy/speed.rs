@@ -11,19 +11,34 @@ use railproof_engine::units::Dimension;
 const STEP_M_S: f64 = 0.1;
 /// A speed that fails when it is so much more or less is no remedy. Chosen: nobody meters finer.
 const LEAST_ROOM: f64 = 0.03;
+/// Rooms that are looked for first, the comfortable one before the other, and how far from the nearest speed. Chosen.
+const COMFORTABLE_ROOMS: [f64; 2] = [0.15, 0.06];
+const FURTHER: f64 = 2.0;
 
 impl RemedySearch<'_> {
-    /// The nearest speed, in the steps in which it is told.
+    /// The nearest comfortable speed, in the steps in which it is told; where none is near, the nearest that serves.
     pub(super) fn speed(&self, unit: &'static str) -> Option<SpeedChange> {
         let si = Dimension::Speed.si_of(unit);
         let asked = self.stroke.speed_m_s / si;
-        self.told_speeds(si).into_iter().find_map(|amount| {
+        let with_room = |amount: f64, room: f64| {
             let at = |share: f64| self.at_speed(amount * share * si);
             let makes = |share: f64| at(share).is_some_and(|stroke| self.makes(&stroke));
-            let roomy = makes(1.0) && makes(1.0 - LEAST_ROOM) && makes(1.0 + LEAST_ROOM);
+            let roomy = makes(1.0) && makes(1.0 - room) && makes(1.0 + room);
             let stroke = at(1.0).filter(|_| roomy)?;
             Some(SpeedChange { amount, unit, harder: amount > asked, stroke })
-        })
+        };
+        let told = self.told_speeds(si);
+        let nearest = told.iter().find_map(|amount| with_room(*amount, LEAST_ROOM))?;
+        let further = |amount: &f64| {
+            let ratio =
+                if nearest.harder { amount / nearest.amount } else { nearest.amount / amount };
+            (1.0..=FURTHER).contains(&ratio)
+        };
+        let further: Vec<f64> = told.into_iter().filter(further).collect();
+        let comfortable = COMFORTABLE_ROOMS
+            .iter()
+            .find_map(|room| further.iter().find_map(|amount| with_room(*amount, *room)));
+        Some(comfortable.unwrap_or(nearest))
     }
 
     /// The nearest speed at which a hit that `overcut` solves for the line that was asked for makes it.

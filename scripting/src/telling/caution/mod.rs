@@ -75,8 +75,8 @@ impl Caution {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Hard => {
-                "Caution: balls hit this hard (5 m/s or more) can leave the table. Mind people nearby, \
-                 and keep to the house's rules and to what the table's maker says."
+                "Caution: balls hit this hard (5 m/s, 11 mph or more) can leave the table. Mind people \
+                 nearby, and keep to the house's rules and to what the table's maker says."
             }
             Self::Steep => {
                 "Caution: a cue raised this far (30° or more) can tear the cloth and make the ball jump \
