@@ -75,7 +75,7 @@ impl Caution {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Hard => {
-                "Caution: balls hit this hard (5 m/s, 11 mph or more) can leave the table. Mind people \
+                "Caution: balls hit at 5 m/s (11 mph) or more can leave the table. Mind people \
                  nearby, and keep to the house's rules and to what the table's maker says."
             }
             Self::Steep => {

@@ -237,7 +237,7 @@ fn few_many_and_no_banks_are_drawn() {
 
 #[test]
 fn hard_banks_are_met_with_the_usual_caution() {
-    let caution = "Caution: balls hit this hard";
+    let caution = "Caution: balls hit at 5 m/s (11 mph)";
     let soft = place("2,4,foot-right,0,4.9 m/s,short,0.35\n");
     let told = soft.run(&["fit", "banks.csv", "--members", "64", "--into", "out"]).code(0);
     assert!(!told.out.contains(caution) && !soft.read("out/banks.svg").contains(caution));
@@ -286,7 +286,7 @@ fn a_scenario_draws_its_fit_in_its_own_words() {
          mine:draw_pairs { subtitle = 'Which go together?' }\n",
     );
     let told = place.run(&["run", "look.lua", "--into", "out"]).code(0);
-    assert!(told.out.contains("Caution: balls hit this hard"), "{}", told.out);
+    assert!(told.out.contains("Caution: balls hit at 5 m/s (11 mph)"), "{}", told.out);
     let banks = place.read("out/banks.svg");
     assert!(banks.contains(">line 2: contact 2 from 4, frozen, 5 m/s, foot-right<"), "{banks}");
     let numbers = place.read("out/told.svg");

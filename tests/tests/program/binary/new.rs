@@ -89,8 +89,8 @@ fn the_picture_of_a_bank_has_the_cautions_of_its_answer() {
     let asked =
         ["bank", "--contact", "2", "--off-rail", "12 in", "--roll", "0.5", "--speed", "3 m/s"];
     let ended = place.run(&[&asked[..], &["--into", "out"]].concat()).code(0);
-    assert!(ended.out.contains("\nCaution: balls hit this hard"), "{ended:?}");
-    assert!(place.read("out/bank.svg").contains("Caution: balls hit this hard"));
+    assert!(ended.out.contains("\nCaution: balls hit at 5 m/s (11 mph)"), "{ended:?}");
+    assert!(place.read("out/bank.svg").contains("Caution: balls hit at 5 m/s (11 mph)"));
 }
 
 #[test]

@@ -28,21 +28,57 @@ fn what_is_missing_stands_in() {
     says("  equipment = equipment \"my-table.yaml\",\n", "", &[table, "1 thing left out"]);
 }
 
-/// The rule that a page is of unless it says otherwise.
+/// The rule and the distance that a page is of unless it says otherwise: they are no slip, and are told.
 #[test]
-fn a_page_without_a_rule_takes_the_usual_one() {
+fn what_needs_no_saying_is_told() {
+    let lines = [
+        ("rule.linear", "no `rule` and no `start` is given: start = 2.2 × contact stands in"),
+        ("off_rail ", "no `off_rail` is given: the ball lies frozen"),
+    ];
+    for (line, told) in lines {
+        let place = Place::new();
+        place.run(&["new", "d"]).code(0);
+        let text = place.read("d/lesson.lua");
+        let text = text.replacen("inches(10)", "inches(0)", 1);
+        let gone = text.lines().find(|it| it.contains(line) && it.contains('='));
+        place.write("d/lesson.lua", &text);
+        let whole = place.run(&["run", "d/lesson.lua"]).code(0).out;
+        place.write("d/lesson.lua", &text.replace(gone.unwrap(), ""));
+        let ended = place.run(&["run", "d/lesson.lua"]).code(0);
+        let answer = |out: &str| out.lines().take_while(|it| !it.starts_with("note:")).count();
+        let lines = |out: &str| out.lines().map(str::to_owned).collect::<Vec<_>>();
+        let count = answer(&ended.out);
+        assert_eq!(lines(&ended.out)[..count], lines(&whole)[..count], "{line}");
+        assert!(ended.out.contains(told), "{}", ended.out);
+        let page = place.read("d/out/lesson/page.svg");
+        assert!(!page.contains("Not as the file says"), "{line}");
+    }
+}
+
+/// Units and words in quotes are read like the calls that stand for them.
+#[test]
+fn amounts_in_quotes_are_read() {
     let place = Place::new();
     place.run(&["new", "d"]).code(0);
-    let whole = place.run(&["run", "d/lesson.lua"]).code(0).out;
     let text = place.read("d/lesson.lua");
-    let rule = text.lines().find(|line| line.contains("rule.linear")).unwrap();
-    place.write("d/lesson.lua", &text.replace(rule, ""));
-    assert_eq!(place.run(&["run", "d/lesson.lua"]).code(0).out, whole);
+    let page = |from: &str, to: &str| {
+        assert!(text.contains(from), "{from}");
+        place.write("d/lesson.lua", &text.replacen(from, to, 1));
+        place.run(&["run", "d/lesson.lua"]).code(0).out
+    };
+    for (call, quoted) in [("inches(7.5)", "\"7.5 in\""), ("centimetres(20)", "'20 cm'")] {
+        assert_eq!(page("inches(10)", call), page("inches(10)", quoted));
+    }
+    for (call, quoted) in [("mph(7)", "\"7 mph\""), ("lengths(3)", "\"3 lengths\"")] {
+        assert_eq!(page("\"medium\"", call), page("\"medium\"", quoted));
+    }
 }
 
 #[test]
 fn what_cannot_be_read_stands_in() {
     says("\"medium\", ", "\"fast\", ", &["not the text \"fast\"; medium stands in"]);
+    says("\"medium\", ", "\"hard\", ", &["did you mean \"firm\"?"]);
+    says("inches(10), ", "10, ", &["`off_rail` needs a unit; frozen stands in"]);
     says("\"stun\", ", "\"left\", ", &["; stun stands in"]);
     says("\"corner\", ", "\"middle\", ", &["; the corner pocket stands in"]);
     says(

@@ -48,6 +48,8 @@ fn lengths_and_metres_a_second_of_one_number_are_not_the_same() {
 fn words_that_are_none_are_told_with_those_that_are() {
     let place = Place::new();
     let ended = run(&place, "speed = \"hard\"", "").code(2);
+    assert!(ended.err.contains("did you mean \"firm\"?"), "{ended:#?}");
+    let ended = run(&place, "speed = \"brisk\"", "").code(2);
     assert!(ended.err.contains("\"soft\", \"medium\" or \"firm\""), "{ended:#?}");
     place.write("mine.lua", "print(grid { spin = \"running\" })\n");
     let ended = place.run(&["run", "mine.lua"]).code(2);

@@ -106,3 +106,26 @@ fn the_picture_is_written_beside_what_is_there() {
         .expect("it can be written again");
     assert_eq!(again, written);
 }
+
+/// The line that is aimed along, and not the one on which a ball lies; the key tells what is seen.
+#[test]
+fn the_line_of_the_aim_is_drawn() {
+    let with = |start: &str| {
+        good(&format!(
+            "equipment: nine-foot\ntarget: {{pocket: foot-right, ball: object}}\nballs:\n  \
+             object: {{on_line: {{contact: 2, start: 4.4}}, off_rail: 2 in}}\n  \
+             cue: {{behind: object, heading: {{line: {{contact: 2, start: 4.4}}}}, gap: 12 in}}\n\
+             stroke: {{speed: 4 m/s, ghost: {{ball: object, heading: {{line: {{contact: 2, start: {start}}}}}}}}}\n"
+        ))
+    };
+    for start in ["4.4", "4"] {
+        let layout = with(start);
+        let picture = PlayedShot::new(&layout).expect("it plays").picture(false);
+        let [guide] = picture.guides.as_slice() else { panic!("{:?}", picture.guides) };
+        assert!(guide.labels[0].starts_with(&format!("start {start} (")), "{:?}", guide.labels);
+    }
+    let layout = with("4.4");
+    let picture = PlayedShot::new(&layout).expect("it plays").picture(false);
+    let svg = picture.to_svg().expect("it can be drawn");
+    assert!(svg.contains(">object ball<") && !svg.contains("other ball"));
+}

@@ -76,7 +76,7 @@ fn misses_and_scratches_are_told() {
     let text = played(&good(&soft)).sentences(Detail::Full);
     assert!(
         text.starts_with(
-            "The cue ball stops before it comes to the object ball. Hit it harder, at 1 m/s. "
+            "The cue ball stops before it comes to the object ball. Hit it harder, at 1.1 m/s. "
         ),
         "{text}"
     );
@@ -97,8 +97,8 @@ fn a_ball_that_its_spin_speeds_up_has_the_caution_of_a_hard_one() {
         ));
         played(&layout).cautions().lines().join(" ")
     };
-    assert!(!cautions("0").contains("hit this hard"));
-    assert!(cautions("600").contains("hit this hard"));
+    assert!(!cautions("0").contains("hit at 5 m/s (11 mph)"));
+    assert!(cautions("600").contains("hit at 5 m/s (11 mph)"));
 }
 
 /// A raised cue sends less of its speed along the table than level, which the words say.

@@ -111,8 +111,8 @@ fn a_hard_speed_is_cautioned_about_on_every_surface_and_a_soft_one_on_none() {
             let record = run(&scenario(script, hard));
             for (surface, text) in shown(record) {
                 // Words in a picture may be broken over two lines.
-                let said =
-                    text.contains("balls hit this hard") || text.contains("can leave the table");
+                let said = text.contains("balls hit at 5 m/s (11 mph)")
+                    || text.contains("can leave the table");
                 if surface == "printed" && !hard {
                     assert!(!said, "{what}, soft: {text}");
                 } else if surface != "printed" {

@@ -33,11 +33,14 @@ fn a_wrong_option_is_underlined_in_the_text() {
         ("  [\"sped\"] = mps(2),", "has no option `sped`", "speed", (4, 4, "\"sped\"")),
         ("  colour = 1,", "has no option `colour`", "it has: contact, off_rail", (4, 3, "colour")),
         ("  drawn = true, speed = 3,", "`speed` needs a unit", "write mps(3)", (4, 17, "speed")),
+        ("  speed = '3',", "must be a speed with its unit", "write mps(3)", (4, 3, "speed")),
+        ("  speed = '2,5 m/s',", "must be a speed", "point: \"2.5 m/s\"", (4, 3, "speed")),
+        ("  speed = '3 in',", "must be a speed, not 3 in", "m/s, km/h", (4, 3, "speed")),
         ("  speed = metres(3),", "must be a speed, not 3 m", "m/s, km/h", (4, 3, "speed")),
         (
-            "  speed = '3 m/s',",
-            "must be a speed, not text",
-            "write quantity \"3 m/s\"",
+            "  speed = '3 hands',",
+            "must be a speed with its unit, not the text \"3 hands\"",
+            "m/s, km/h",
             (4, 3, "speed"),
         ),
         (
