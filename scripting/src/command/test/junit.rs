@@ -7,6 +7,8 @@ use crate::files::check_free_for_file;
 use crate::walled::{ToldExpectation, ToldFault, Trial};
 use quick_junit::{NonSuccessKind, Report, TestCase, TestCaseStatus, TestSuite};
 use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::Read;
 use std::path::{Path, PathBuf};
 
 const TO_ITS_END: &str = "the scenario runs to its end";
@@ -20,13 +22,29 @@ const WHOLE: &str = "the run as a whole";
 pub(super) fn check_place(path: &Path) -> Result<(), Fault> {
     let folder = path.parent().filter(|folder| !folder.as_os_str().is_empty());
     match folder.filter(|folder| !folder.is_dir()) {
-        None => check_free_for_file(path),
+        None => check_free_for_file(path).and_then(|()| check_replaceable(path)),
         Some(folder) => {
             let message = format!("there is no folder `{}` for the JUnit file", folder.display());
             Err(Fault::bad_input(message).with_hint("make the folder first, and give a file in it"))
         }
     }
 }
+
+/// Refuses a file that holds something else than an earlier run's results.
+fn check_replaceable(path: &Path) -> Result<(), Fault> {
+    let mut beginning = Vec::new();
+    let read = File::open(path).and_then(|file| file.take(BEGINNING).read_to_end(&mut beginning));
+    let text = String::from_utf8_lossy(&beginning);
+    let text = text.trim_start_matches('\u{feff}').trim_start();
+    if read.is_err() || text.is_empty() || text.starts_with('<') {
+        return Ok(());
+    }
+    let message = format!("`{}` holds no test results, and is not replaced", path.display());
+    Err(Fault::bad_input(message).with_hint("give another file, or delete this one first"))
+}
+
+/// So much of a file tells XML from other things, bytes.
+const BEGINNING: u64 = 256;
 
 /// A scenario as a suite's name: its path, with what is not seen in it as escapes. XML has no place for some of that.
 pub(super) fn path_name(path: &Path) -> String {

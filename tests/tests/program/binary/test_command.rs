@@ -195,3 +195,18 @@ fn every_file_that_is_named_like_a_scenario_is_one_and_each_has_one_line() {
     let ended = place.run(&["test", "all"]).code(0);
     assert!(ended.out.contains("5 scenarios: 5 ok"), "{ended:#?}");
 }
+
+/// Only results are replaced by results: a slip of the name costs nobody their notes.
+#[test]
+fn a_file_of_something_else_is_not_replaced() {
+    let place = Place::with(&scenario("2.2", HOLDS));
+    place.write("notes.txt", "contact 2, start 4.4\n");
+    let refused = place.run(&["test", "bank.lua", "--junit", "notes.txt"]).code(2);
+    assert!(refused.err.contains("`notes.txt` holds no test results"), "{refused:#?}");
+    assert_eq!(place.read("notes.txt"), "contact 2, start 4.4\n");
+    for earlier in ["", "<?xml version=\"1.0\"?><testsuites/>\n"] {
+        place.write("results.xml", earlier);
+        place.run(&["test", "bank.lua", "--junit", "results.xml"]).code(0);
+        assert!(place.read("results.xml").contains("<testcase"));
+    }
+}
