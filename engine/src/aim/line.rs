@@ -128,6 +128,11 @@ pub(super) fn solve(
                 && angle_off.abs() < FRAC_PI_2
             {
                 let here = (aim, angle_off);
+                // A hit that only just grazes has no neighbour on its other side.
+                if angle_off.abs() <= SETTLED_RAD {
+                    found = Some((here, here));
+                    break 'search;
+                }
                 let neighbour = looked.iter().find(|(other, value)| {
                     (other - aim).abs() < 1.5 * step && (*value > 0.0) != (angle_off > 0.0)
                 });
@@ -145,7 +150,7 @@ pub(super) fn solve(
     let Some((low, high)) = found else {
         return Err(unreached(setup, stroke, &looked));
     };
-    let (aim_rad, off_rad) = if low.1 == 0.0 {
+    let (aim_rad, off_rad) = if low.1.abs() <= SETTLED_RAD {
         low
     } else {
         bracketed_root(

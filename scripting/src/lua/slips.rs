@@ -71,11 +71,12 @@ impl<'a> Text<'a> {
             let plain = self.all()[*at].kind == TokenKind::Name || self.is_open(*at);
             plain && self.word(*at).contains(CURLY)
         })?;
-        let inside = self.word(at).trim_matches(|letter: char| {
-            CURLY.contains(&letter) || matches!(letter, '"' | '\'' | ',' | ' ' | ')' | '}')
-        });
-        let hint =
-            format!("write straight ones: \"{}\"", inside.split(CURLY).next().unwrap_or(inside));
+        let start = self.all()[at].start;
+        let rest = self.0.text()[start..].lines().next().unwrap_or_default();
+        let mark = |letter: char| CURLY.contains(&letter) || matches!(letter, '"' | '\'');
+        let inside = rest.trim_start_matches(mark).split(CURLY).next().unwrap_or_default();
+        let inside = inside.trim_end_matches([',', ' ', ')', '}', '"', '\'']);
+        let hint = format!("write straight ones: \"{inside}\"");
         Some(self.fault(at, "curly quotes do not count as quotes here", hint))
     }
 

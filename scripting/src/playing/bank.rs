@@ -179,6 +179,11 @@ impl BankFindings {
         chance.best.filter(|(_, best)| best.chance > chance.told.chance + WORTH_TELLING)
     }
 
+    /// Whether whoever reads the start by eye makes more than from the start itself.
+    pub fn eye_makes_more(&self) -> bool {
+        self.chance.is_some_and(|it| it.chance.chance > it.told.chance + WORTH_TELLING)
+    }
+
     /// The start through the middle of the mouth, where it is told as another one than this.
     pub fn better_middle(&self, than: f64) -> Option<f64> {
         self.exact_start.filter(|middle| (middle - than).abs() >= 2.0 * SAME_START)

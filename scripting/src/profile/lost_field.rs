@@ -10,7 +10,14 @@ pub(super) fn with_lines(fault: Fault) -> Fault {
     }
     match lines(&fault.message) {
         Some(lines) => {
-            fault.with_hint(format!("the nine-foot table's, indented like the others: {lines}"))
+            let half = if fault.message.ends_with("no `width`") {
+                "; yours is half its length"
+            } else {
+                ""
+            };
+            fault.with_hint(format!(
+                "the nine-foot table's, indented like the others: {lines}{half}"
+            ))
         }
         None => fault,
     }

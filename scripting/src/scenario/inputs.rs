@@ -222,7 +222,7 @@ impl Kind for SpinWord {
         let roll = crate::lua::options::choice(SPINS).read(value).map_err(|why| {
             let side = ["running", "reverse", "side", "left", "right"];
             match value {
-                Value::String(word) if side.iter().any(|it| *it == word.to_string_lossy()) => why
+                Value::String(word) if side.iter().any(|it| word.to_string_lossy().contains(it)) => why
                     .with_hint("spin is along the path: \"stun\", \"roll\" or \"draw\"; for side write running_side = 0.3, below 0 for reverse"),
                 Value::String(word) if ["half", "part", "little", "some"].iter().any(|it| word.to_string_lossy().contains(it)) => {
                     why.with_hint("a part of natural roll is a number: roll = 0.5 in place of spin; below 0 is draw")

@@ -1,7 +1,7 @@
 //! `page { … }`: one bank as a page to print, with how often a player makes it and a table of starts.
 
 use super::bank::SingleBank;
-use super::chance::player::player_at;
+use super::chance::player::{PlayerObject, player_at};
 use super::draw::look::picture_look;
 use super::inputs::{Keys, input_keys};
 use super::left_out::leave_out;
@@ -48,6 +48,25 @@ fn read_as(argument: &Value, key: &str) -> Option<&'static str> {
     (free && table.raw_set(meant, value).is_ok()).then_some(meant)
 }
 
+/// Who plays it; one that can't be read is told, and costs only how often they make it.
+fn player_of_page(lua: &Lua, options: &Options) -> mlua::Result<Option<PlayerObject>> {
+    const KEY: &str = "player";
+    if options.raw(KEY).as_string().is_some_and(|text| *text == "none") {
+        return Ok(None);
+    }
+    player_at(lua, options, KEY).or_else(|error| leave_out(lua, error).map(|_| None))
+}
+
+/// The end of a line of what is left out, which says what stands in: `line 14: frozen stands in`.
+fn what_stands_in(line: &str) -> String {
+    match (line.split_once(": "), line.rsplit_once("; ")) {
+        (Some((place, _)), Some((_, end))) if end.contains(" stands in") => {
+            format!("{place}: {end}")
+        }
+        _ => line.to_owned(),
+    }
+}
+
 fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let session = Session::of(lua)?;
     let before = session.left_out_count();
@@ -62,7 +81,7 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
         Ok(())
     })?;
     let SingleBank { bank, line, launch, rule, plan, texts } = page_bank(lua, &options)?;
-    let player = player_at(lua, &options, "player")?;
+    let player = player_of_page(lua, &options)?;
     let told = |input: Input| {
         let text = texts.iter().find(|text| text.input == input)?;
         let tick = text.ticks.first()?;
@@ -112,7 +131,8 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     }
     let unlike: Vec<String> = session.left_out_from(before);
     if !unlike.is_empty() {
-        page.verdict = format!("Not as the file says: {}. {}", unlike.join("; "), page.verdict);
+        let told: Vec<String> = unlike.iter().map(|line| what_stands_in(line)).collect();
+        page.verdict = format!("Not as the file says: {}. {}", told.join("; "), page.verdict);
     }
     for line in unsaid(&options) {
         place::remark(lua, &line);

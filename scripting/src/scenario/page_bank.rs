@@ -11,6 +11,7 @@ use crate::fault::Fault;
 use crate::fitting::nine_foot;
 use crate::layout::places::touches_from_to;
 use crate::lua::options::Options;
+use crate::renamed;
 use crate::telling::AxisText;
 use mlua::Lua;
 use railproof_engine::equipment::Equipment;
@@ -74,9 +75,17 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
     }
     // A word for a speed had no table to be read on.
     let spoken = options.raw(Input::Speed.name()).to_string().ok();
-    let spoken = spoken.and_then(|text| SpeedWord::ALL.into_iter().find(|it| it.name() == text));
-    if let (true, Some(word)) = (lacks(&axes, &[Input::Speed, Input::Lag]), spoken) {
-        refused.0.retain(|(input, _)| *input != Input::Speed);
+    let meant = spoken.as_deref().and_then(|text| {
+        let word = renamed::meant(text, SpeedWord::ALL.iter().map(|word| word.name()));
+        SpeedWord::ALL.into_iter().find(|it| it.name() == text || Some(it.name()) == word)
+    });
+    if let (true, Some(word)) = (lacks(&axes, &[Input::Speed, Input::Lag]), meant) {
+        if spoken.as_deref() == Some(word.name()) {
+            refused.0.retain(|(input, _)| *input != Input::Speed);
+        } else {
+            let stands_in = format!("{} stands in", word.name());
+            session.leave_out(refused.told(options, &[Input::Speed], &stands_in));
+        }
         add(Input::Speed, &[of_word(word, &table.speeds)], &mut axes, &mut written);
     }
     if lacks(&axes, &[Input::Speed, Input::Lag]) {

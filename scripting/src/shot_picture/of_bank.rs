@@ -4,8 +4,9 @@ use crate::fault::Fault;
 use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::{
-    BOTH_READINGS, NOT_TO_SCALE, bank_happening, bank_headline, bank_readings, bank_sent,
-    bank_units, page_words, player_sentence, starts_labels, starts_note, starts_title, times_words,
+    BOTH_READINGS, NOT_TO_SCALE, bank_happening, bank_headline, bank_less_sure, bank_readings,
+    bank_sent, bank_units, page_words, player_sentence, starts_labels, starts_note, starts_title,
+    times_words,
 };
 use railproof_engine::bank::{BankVerdict, Launch, Outcome};
 use railproof_engine::rail::{Line, Reading};
@@ -55,6 +56,7 @@ fn advise(picture: &mut TablePicture, question: &BankQuestion, findings: &BankFi
     let [title, rest] = bank_headline(question, findings);
     picture.verdict = if rest.is_empty() { title.clone() } else { rest };
     picture.title = title;
+    picture.notes.extend(bank_less_sure(findings));
     // The advice may be harder than the bank that is drawn.
     let cautions = findings.cautions(question).lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();

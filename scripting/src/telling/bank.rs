@@ -34,7 +34,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
         );
     }
     lines.extend(reasons(question, findings, detail));
-    lines.extend(less_sure(findings));
+    lines.extend(bank_less_sure(findings));
     lines.extend(player_sentence(question, findings));
     if detail.is_full() {
         lines.extend(two_starts(findings));
@@ -91,7 +91,7 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Deta
         let speed = capital(&question.speed_text);
         let m_s = short_number(question.launch.speed_m_s, 2);
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
-        lines.extend(less_sure(findings).map(|it| format!("  {it}")));
+        lines.extend(bank_less_sure(findings).map(|it| format!("  {it}")));
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
             lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
         }
@@ -120,7 +120,7 @@ fn speeds(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> S
 }
 
 /// Words for a bank of which the model is less sure.
-fn less_sure(findings: &BankFindings) -> Option<String> {
+pub fn bank_less_sure(findings: &BankFindings) -> Option<String> {
     findings.outcome.flagged().then(|| format!("Less sure: it {FLAGGED_BANK}."))
 }
 
@@ -131,7 +131,8 @@ pub fn bank_happening(question: &BankQuestion, findings: &BankFindings) -> Strin
 
 /// The ball's distance off the rail, speed, roll and side, as a picture says them.
 pub fn bank_sent(question: &BankQuestion) -> String {
-    format!("{}{}", launch(question), spins(question))
+    let stun = if question.launch.roll == 0.0 { ", sliding (stun)" } else { "" };
+    format!("{}{stun}{}", launch(question), spins(question))
 }
 
 /// How often the player makes it, and from where most often.
@@ -159,9 +160,14 @@ pub fn player_sentence(question: &BankQuestion, findings: &BankFindings) -> Opti
             }
         }
     };
+    let scattered = question.rule.is_some() && findings.eye_makes_more();
+    let scattered =
+        if scattered { " (by eye the starts scatter, and some of them go in)" } else { "" };
     let name = capital(&player.name);
     let makes = makes_words(chance.chance);
-    Some(format!("{name} who {reads} {makes}{tables}, touching neither point of the mouth{rest}."))
+    Some(format!(
+        "{name} who {reads} {makes}{tables}, touching neither point of the mouth{rest}{scattered}."
+    ))
 }
 
 /// Why a person's best start is another one than the middle of the mouth; nothing where they are one.

@@ -2,7 +2,7 @@
 
 use crate::layout::Layout;
 use railproof_engine::equipment::Equipment;
-use railproof_engine::units::DEGREE_RAD;
+use railproof_engine::units::{DEGREE_RAD, Dimension, short_number};
 
 /// Table, engine or model as `by` says after the table's name, and stroke in one line.
 pub fn shot_conditions(layout: &Layout, by: &str) -> String {
@@ -10,7 +10,9 @@ pub fn shot_conditions(layout: &Layout, by: &str) -> String {
     let Some(stroke) = layout.stroke else { return table };
     let given = &stroke.stroke;
     let name = layout.ball_name(stroke.ball);
-    let mut parts = vec![format!("{name} struck at {:.2} m/s", given.speed_m_s)];
+    let unit = layout.speed_unit;
+    let speed = short_number(given.speed_m_s / Dimension::Speed.si_of(unit), 2);
+    let mut parts = vec![format!("{name} struck at {speed} {unit}")];
     for (offset, plus, minus) in
         [(given.side_offset, "right", "left"), (given.height_offset, "high", "low")]
     {

@@ -46,8 +46,8 @@ mod wording;
 pub use asked_units::AskedUnits;
 pub use axis_text::{AxisText, listed, short_ticks};
 pub use bank::{
-    bank_happening, bank_headline, bank_readings, bank_sent, bank_sentences, bank_units,
-    page_words, player_sentence, speeds_side_by_side,
+    bank_happening, bank_headline, bank_less_sure, bank_readings, bank_sent, bank_sentences,
+    bank_units, page_words, player_sentence, speeds_side_by_side,
 };
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;

@@ -12,6 +12,8 @@ use railproof_engine::units::{SpeedWord, short_number};
 const SOFTEST_M_S: f64 = 0.3;
 /// A stretch whose sure part ends within this ratio of its beginning is as good as unsure.
 const NEARLY: f64 = 1.1;
+/// A speed at which it holds with less to spare is no advice, m. Chosen.
+const LEAST_CLEARANCE_M: f64 = 3e-3;
 /// Speeds that lie within this share of one are told as one. Chosen: nobody meters finer.
 const SAME_SPEED: f64 = 0.1;
 
@@ -98,6 +100,9 @@ pub(super) fn better_speed(
         return None;
     }
     let best_m_s = holding.most_room.speed_m_s;
+    if holding.most_room.clearance_m < LEAST_CLEARANCE_M {
+        return None;
+    }
     let near = holding.intervals.iter().find(|it| has(it, best_m_s))?;
     let width_m_s = roomy.1 - roomy.0;
     if roomy.0 > HARDEST_M_S || width_m_s < SAME_SPEED * roomy.0 {

@@ -44,7 +44,17 @@ impl Kind for Number {
         match plain_number(value) {
             Some(number) if number.is_finite() => Ok(number),
             Some(number) => Err(Mismatch::content(format!("must be finite, not {number}"))),
-            None => Err(Mismatch::other_sort(&self.expected(), value)),
+            None => {
+                let other = Mismatch::other_sort(&self.expected(), value);
+                let text = value.as_string().map(mlua::LuaString::to_string_lossy);
+                let number = text.and_then(|text| text.trim().parse::<f64>().ok());
+                Err(match number.filter(|number| number.is_finite()) {
+                    Some(number) => {
+                        other.with_hint(format!("without quotes: {}", quantity::shown(number)))
+                    }
+                    None => other,
+                })
+            }
         }
     }
 }
