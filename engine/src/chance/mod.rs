@@ -16,6 +16,7 @@
 
 mod condition;
 pub mod drawn;
+mod grid;
 mod nodes;
 mod paired;
 mod search;

@@ -21,19 +21,52 @@ pub struct SpreadNode {
 #[derive(Debug, Clone, PartialEq)]
 pub struct SpreadNodes {
     nodes: Vec<SpreadNode>,
-    between: Option<Between>,
+    grid: Option<SpreadGrid>,
 }
 
-/// Many speeds and sides of equal weight, between the nodes: whatever is known at the nodes is known there as well, by
-/// the polynomial through them.
+/// Speeds and sides on a grid, and the strata of the law between them.
 #[derive(Debug, Clone, PartialEq)]
-pub(super) struct Between {
-    /// For each of them, the share of every node.
-    pub(super) shares: Vec<Vec<f64>>,
+pub(super) struct SpreadGrid {
+    /// Speeds in order, standard deviations.
+    pub(super) speeds: Vec<f64>,
+    /// Sides in order, standard deviations.
+    pub(super) sides: Vec<f64>,
+    /// The places of the nodes, speeds outermost.
+    places: Vec<usize>,
+    /// Strata by speed and by side.
+    strata: (u16, u16),
+    /// The spreads of speed and side.
+    spreads: (f64, f64),
 }
 
 /// Strata by speed and by side.
-const STRATA: (u16, u16) = (48, 12);
+const STRATA: (u16, u16) = (48, 48);
+/// The same where the chance falls in steps with them, and of either where the other does not spread.
+const SHARP_STRATA: (u16, u16) = (128, 64);
+const SHARP_ALONE: u16 = 1024;
+/// The outermost nodes of a grid, standard deviations.
+const GRID_ENDS: f64 = 3.0;
+/// How finely a grid is laid.
+#[derive(Debug, Clone, Copy)]
+struct GridSteps {
+    /// The longest step of speed, as a share of it.
+    speed: f64,
+    /// Sides, as far as they go. The cloth rubs off a little side before the rail, so near nothing edges stand still and
+    /// then move: there they lie close.
+    sides: &'static [f64],
+}
+
+const CLOSE_SIDES: [f64; 12] =
+    [0.005, 0.01, 0.015, 0.02, 0.03, 0.045, 0.07, 0.1, 0.15, 0.25, 0.5, 1.0];
+/// Of a hand so sure that the chance falls in steps, of any other, and on many tables, where what is left out goes both
+/// ways.
+const SURE: GridSteps = GridSteps { speed: 0.03, sides: &CLOSE_SIDES };
+const USUAL: GridSteps = GridSteps { speed: 0.05, sides: &CLOSE_SIDES };
+const OF_MANY: GridSteps = GridSteps { speed: 0.15, sides: &[0.015, 0.05, 0.15, 0.5] };
+/// Steps from the middle of the speeds to their ends, at least and at most.
+const SPEED_STEPS: (f64, f64) = (3.0, 30.0);
+/// A side that lies nearer to the outermost one than this share of it is left out.
+const NEAR_END: f64 = 0.8;
 /// A person whose aim and reading spread a start by less, diamonds, has a chance that falls in steps with the speed.
 const SHARP: f64 = 0.07;
 /// Diamonds of start for a radian of aim, about, on a nine-foot table.
@@ -73,18 +106,66 @@ impl SpreadNodes {
         let far = |(speed, side): (f64, f64)| speed * speed + side * side;
         let mut order: Vec<usize> = (0..nodes.len()).collect();
         order.sort_by(|a, b| far(places[*a]).total_cmp(&far(places[*b])));
-        let between = (is_sharp(skill) && nodes.len() > 1).then(|| {
-            let zs = |points: &[(f64, PointWeights)]| -> Vec<f64> {
-                points.iter().map(|(z, _)| *z).collect()
-            };
-            Between::of(&zs(&speeds), &zs(&sides), &order)
-        });
-        Self { nodes: order.into_iter().map(|at| nodes[at]).collect(), between }
+        Self { nodes: order.into_iter().map(|at| nodes[at]).collect(), grid: None }
     }
 
-    /// Speeds and sides between the nodes, where the nodes alone are too few.
-    pub(super) const fn between(&self) -> Option<&Between> {
-        self.between.as_ref()
+    /// Of a person, on a grid as fine as this; one speed or side where they do not spread. The first node is the shot as
+    /// it is meant.
+    fn gridded(skill: &Skill, steps: GridSteps) -> Self {
+        let speeds = speeds(skill.speed, steps.speed);
+        let sides = sides(skill.side, steps.sides);
+        let strata = match (speeds.len() > 1, sides.len() > 1, is_sharp(skill)) {
+            (true, true, true) => SHARP_STRATA,
+            (true, true, false) => STRATA,
+            (true, false, sharp) => (if sharp { SHARP_ALONE } else { STRATA.0 }, 1),
+            (false, true, sharp) => (1, if sharp { SHARP_ALONE } else { STRATA.1 }),
+            (false, false, _) => (1, 1),
+        };
+        let mut grid = SpreadGrid {
+            places: Vec::new(),
+            strata,
+            spreads: (skill.speed, skill.side),
+            speeds,
+            sides,
+        };
+        let count = grid.sides.len();
+        let place = |at: usize| (grid.speeds[at / count], grid.sides[at % count]);
+        let far = |(speed, side): (f64, f64)| speed * speed + side * side;
+        let mut order: Vec<usize> = (0..grid.speeds.len() * count).collect();
+        order.sort_by(|a, b| far(place(*a)).total_cmp(&far(place(*b))));
+        let shares = |points: &[f64]| -> Vec<f64> {
+            let density = points.iter().map(|z| libm::exp(-0.5 * z * z)).collect::<Vec<_>>();
+            let whole: f64 = density.iter().sum();
+            density.into_iter().map(|it| it / whole).collect()
+        };
+        let (by_speed, by_side) = (shares(&grid.speeds), shares(&grid.sides));
+        let node = |at: &usize| {
+            let (speed, side) = place(*at);
+            let weight = by_speed[at / count] * by_side[at % count];
+            SpreadNode { weight, rough_weight: weight, ..grid.at(speed, side) }
+        };
+        let nodes = order.iter().map(node).collect();
+        let mut places = vec![0; order.len()];
+        for (kept, at) in order.into_iter().enumerate() {
+            places[at] = kept;
+        }
+        grid.places = places;
+        Self { nodes, grid: Some(grid) }
+    }
+
+    /// Of a person on so many tables, as finely as it takes.
+    pub fn on_tables(skill: &Skill, tables: usize) -> Self {
+        let steps = match (tables, is_sharp(skill)) {
+            (1, true) => SURE,
+            (1, false) => USUAL,
+            _ => OF_MANY,
+        };
+        Self::gridded(skill, steps)
+    }
+
+    /// The grid, where they lie on one.
+    pub(super) const fn grid(&self) -> Option<&SpreadGrid> {
+        self.grid.as_ref()
     }
 
     /// The nodes.
@@ -103,45 +184,64 @@ fn is_sharp(skill: &Skill) -> bool {
     spreads.iter().map(|spread| spread * spread).sum::<f64>().sqrt() < SHARP
 }
 
-impl Between {
-    /// `order` puts nodes, speeds outermost, in the order in which they are kept.
-    fn of(speeds: &[f64], sides: &[f64], order: &[usize]) -> Self {
-        let middles = |points: &[f64], strata: u16| -> Vec<f64> {
-            let strata = if points.len() > 1 { strata } else { 1 };
-            let share = |at: u16| (f64::from(at) + 0.5) / f64::from(strata);
-            (0..strata).map(|at| below_which(share(at))).collect()
-        };
-        let side_places = middles(sides, STRATA.1);
-        let shares = middles(speeds, STRATA.0)
-            .into_iter()
-            .flat_map(|speed| side_places.iter().map(move |side| (speed, *side)))
-            .map(|(speed, side)| {
-                let (by_speed, by_side) = (bases(speeds, speed), bases(sides, side));
-                let both = |at: usize| by_speed[at / sides.len()] * by_side[at % sides.len()];
-                order.iter().map(|&at| both(at)).collect()
-            })
-            .collect();
-        Self { shares }
+/// Speeds at even distances about the one that is meant, standard deviations.
+fn speeds(spread: f64, step: f64) -> Vec<f64> {
+    if spread <= 0.0 {
+        return vec![0.0];
+    }
+    let half = (GRID_ENDS * spread / step).ceil().clamp(SPEED_STEPS.0, SPEED_STEPS.1);
+    let places = core::iter::successors(Some(-half), |at| Some(at + 1.0));
+    places.take_while(|at| *at <= half).map(|at| GRID_ENDS * at / half).collect()
+}
+
+/// Sides about the one that is meant, standard deviations.
+fn sides(spread: f64, close: &[f64]) -> Vec<f64> {
+    if spread <= 0.0 {
+        return vec![0.0];
+    }
+    let inside = close.iter().map(|side| side / spread);
+    let half: Vec<f64> =
+        inside.take_while(|z| *z < NEAR_END * GRID_ENDS).chain([GRID_ENDS]).collect();
+    let other = half.iter().rev().map(|z| -z);
+    other.chain([0.0]).chain(half.iter().copied()).collect()
+}
+
+impl SpreadGrid {
+    /// The place of a node among the nodes.
+    pub(super) fn node(&self, speed: usize, side: usize) -> usize {
+        self.places[speed * self.sides.len() + side]
+    }
+
+    /// The shot at a speed and side, standard deviations; without a weight.
+    pub(super) fn at(&self, speed: f64, side: f64) -> SpreadNode {
+        SpreadNode {
+            speed_ratio: (1.0 + self.spreads.0 * speed).max(LEAST_RATIO),
+            side: self.spreads.1 * side,
+            weight: 0.0,
+            rough_weight: 0.0,
+        }
+    }
+
+    /// The standard error of a step that lies anywhere within a stratum.
+    pub(super) fn grain(&self) -> f64 {
+        let one = f64::from(self.strata.0.max(self.strata.1));
+        if one > f64::from(STRATA.0.max(STRATA.1)) { 1.0 / (one * 12.0_f64.sqrt()) } else { 0.0 }
+    }
+
+    /// The middles of strata of equal shares, by speed and by side.
+    pub(super) fn strata(&self) -> [Vec<f64>; 2] {
+        [self.strata.0, self.strata.1].map(middles)
+    }
+
+    /// The same with half as many.
+    pub(super) fn rough_strata(&self) -> [Vec<f64>; 2] {
+        [self.strata.0, self.strata.1].map(|strata| middles(strata.div_ceil(2)))
     }
 }
 
-impl Between {
-    /// The weight of each, alike, and in an integral with every second of them.
-    pub(super) fn weights(&self) -> impl Iterator<Item = (f64, f64)> {
-        let weight = 1.0 / self.shares.len() as f64;
-        // As on a chequered board of speeds and sides.
-        let is_kept = |at: usize| (at + at / usize::from(STRATA.1)).is_multiple_of(2);
-        (0..self.shares.len()).map(move |at| (weight, if is_kept(at) { 2.0 * weight } else { 0.0 }))
-    }
-}
-
-/// The share of every point in a polynomial through all of them, at a place (J. L. Lagrange's form).
-fn bases(points: &[f64], place: f64) -> Vec<f64> {
-    let base = |own: &f64| {
-        let others = points.iter().filter(|other| *other != own);
-        others.map(|other| (place - other) / (own - other)).product()
-    };
-    points.iter().map(base).collect()
+fn middles(strata: u16) -> Vec<f64> {
+    let share = |at: u16| (f64::from(at) + 0.5) / f64::from(strata);
+    (0..strata).map(|at| below_which(share(at))).collect()
 }
 
 /// The weights of one point in two integrals over the same law.
@@ -279,23 +379,33 @@ mod tests {
     }
 
     #[test]
-    fn between_the_nodes_a_polynomial_is_known() {
+    fn a_grid_has_its_places_and_the_strata_share_the_law() {
         let skill = Skill { speed: 0.1, side: 0.05, ..Skill::EXACT };
-        let spread = SpreadNodes::of(&skill, SpreadNodes::USUAL);
-        let between = spread.between().expect("nobody is surer");
-        let value =
-            |ratio: f64, side: f64| ratio * ratio * ratio - 2.0 * ratio * side + side * side;
-        let known: Vec<f64> =
-            spread.nodes().iter().map(|node| value(node.speed_ratio, node.side)).collect();
-        let zs = |strata: u16, at: usize| below_which((at as f64 + 0.5) / f64::from(strata));
-        for (at, shares) in between.shares.iter().enumerate() {
-            let sides = usize::from(STRATA.1);
-            let (speed, side) = (zs(STRATA.0, at / sides), zs(STRATA.1, at % sides));
-            let told: f64 = shares.iter().zip(&known).map(|(share, it)| share * it).sum();
-            assert!((told - value(1.0 + 0.1 * speed, 0.05 * side)).abs() < 1e-12);
+        let spread = SpreadNodes::on_tables(&skill, 1);
+        let grid = spread.grid().expect("it is one");
+        assert_eq!((grid.speeds.len(), grid.sides.len()), (21, 19));
+        assert_eq!((grid.speeds[0], grid.speeds[10], grid.sides[9]), (-GRID_ENDS, 0.0, 0.0));
+        assert_eq!((grid.sides[0], grid.sides[18]), (-GRID_ENDS, GRID_ENDS));
+        assert!(grid.sides.is_sorted());
+        for (at, speed) in grid.speeds.iter().enumerate() {
+            for (beside, side) in grid.sides.iter().enumerate() {
+                let node = spread.nodes()[grid.node(at, beside)];
+                assert!((node.speed_ratio - 1.0 - 0.1 * speed).abs() < 1e-15);
+                assert!((node.side - 0.05 * side).abs() < 1e-15);
+            }
+        }
+        assert_eq!((spread.nodes()[0].speed_ratio, spread.nodes()[0].side), (1.0, 0.0));
+        let [speeds, sides] = grid.strata();
+        for (strata, count) in [(&speeds, SHARP_STRATA.0), (&sides, SHARP_STRATA.1)] {
+            assert_eq!(strata.len(), usize::from(count));
+            // Middles of strata have nearly the variance of the law.
+            let square: f64 = strata.iter().map(|z| z * z).sum::<f64>() / f64::from(count);
+            assert!((square - 1.0).abs() < 0.2 && square < 1.0, "{square}");
         }
         let reads = Skill { start_read: 0.1, ..skill };
-        assert!(SpreadNodes::of(&reads, SpreadNodes::USUAL).between().is_none());
+        let spread = SpreadNodes::on_tables(&reads, 2);
+        assert_eq!(spread.grid().expect("it is one").strata()[0].len(), usize::from(STRATA.0));
+        assert_eq!(SpreadNodes::on_tables(&Skill::EXACT, 1).nodes().len(), 1);
     }
 
     #[test]

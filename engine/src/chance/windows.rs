@@ -1,6 +1,7 @@
 //! Hold windows: the start numbers from which a ball goes clean into its pocket.
 
-use super::nodes::SpreadNodes;
+use super::grid::{Cut, over_strata};
+use super::nodes::{SpreadGrid, SpreadNodes};
 use super::search::windows_on;
 use super::tables::PossibleTables;
 use super::window::{Window, Windows};
@@ -32,12 +33,18 @@ pub struct HoldWindows {
     geometries: Vec<BankGeometry>,
     /// By table, then condition, then node.
     windows: Vec<Vec<Vec<Windows>>>,
+    /// On a grid, by table, then condition: where windows end between its nodes.
+    cuts: Vec<Vec<Vec<Cut>>>,
 }
 
 /// Rounds and steps of the search for the best start; it ends within a ten-thousandth of the windows' stretch.
 const BEST_ROUNDS: usize = 4;
 const BEST_STEPS_COUNT: u8 = 20;
 const BEST_STEPS: f64 = BEST_STEPS_COUNT as f64;
+
+/// Halvings of the stretch of speeds within which a window ends: to a hundredth of a deviation or closer on one table.
+const CUT_ROUNDS: usize = 7;
+const CUT_ROUNDS_OF_MANY: usize = 3;
 
 /// A window and what it counts for.
 #[derive(Debug, Clone, Copy)]
@@ -75,7 +82,13 @@ impl HoldWindows {
         let each = conditions.len().div_ceil(TOGETHER).max(1);
         let mut windows: Vec<Vec<Vec<Windows>>> = found.chunks(each).map(<[_]>::concat).collect();
         windows.resize(tables.len(), Vec::new());
-        Self::assembled(&tables.equipment()[0], nodes, tables.weights(), conditions, windows)
+        let cuts = match nodes.grid() {
+            Some(grid) => cuts(tables, model, grid, conditions, &windows)?,
+            None => Vec::new(),
+        };
+        let found =
+            Self::assembled(&tables.equipment()[0], nodes, tables.weights(), conditions, windows)?;
+        Ok(Self { cuts, ..found })
     }
 
     /// Windows that are known from elsewhere: one for every table and, within it, condition; at every speed and
@@ -114,6 +127,7 @@ impl HoldWindows {
             places,
             geometries,
             windows,
+            cuts: Vec::new(),
         })
     }
 
@@ -134,6 +148,11 @@ impl HoldWindows {
             places: kept.iter().map(|&at| self.places[at]).collect(),
             geometries: kept.iter().map(|&at| self.geometries[at].clone()).collect(),
             windows: windows.collect(),
+            cuts: self
+                .cuts
+                .iter()
+                .map(|table| kept.iter().map(|&at| table[at].clone()).collect())
+                .collect(),
         }
     }
 
@@ -177,43 +196,22 @@ impl HoldWindows {
     }
 
     /// The windows of one condition on one table with their weights in the integral over speed and side: those of
-    /// the nodes, or of many speeds and sides between them where the nodes are too few.
+    /// the nodes, or on a grid those of many speeds and sides between them.
     pub(crate) fn weighted(&self, table: usize, condition: usize) -> Vec<WeightedWindow> {
         let own = &self.windows[table][condition];
-        let singles: Option<Vec<Window>> = own
-            .iter()
-            .map(|windows| match windows.as_slice() {
-                [only] => Some(*only),
-                _ => None,
-            })
-            .collect();
-        match (self.nodes.between(), singles) {
-            (Some(between), Some(singles)) => between
-                .shares
-                .iter()
-                .zip(between.weights())
-                .map(|(shares, (weight, rough_weight))| {
-                    let end = |of: fn(&Window) -> f64| {
-                        shares.iter().zip(&singles).map(|(share, window)| share * of(window)).sum()
-                    };
-                    let window = Window { from: end(|it| it.from), to: end(|it| it.to) };
-                    WeightedWindow { weight, rough_weight, window }
-                })
-                .collect(),
-            _ => self
-                .nodes
-                .nodes()
-                .iter()
-                .zip(own)
-                .flat_map(|(node, windows)| {
-                    windows.iter().map(|window| WeightedWindow {
-                        weight: node.weight,
-                        rough_weight: node.rough_weight,
-                        window: *window,
-                    })
-                })
-                .collect(),
+        if let Some(grid) = self.nodes.grid() {
+            return over_strata(grid, own, &self.cuts[table][condition]);
         }
+        let nodes = self.nodes.nodes().iter().zip(own);
+        nodes
+            .flat_map(|(node, windows)| {
+                windows.iter().map(|window| WeightedWindow {
+                    weight: node.weight,
+                    rough_weight: node.rough_weight,
+                    window: *window,
+                })
+            })
+            .collect()
     }
 
     /// The chance of a target on every table.
@@ -286,7 +284,9 @@ impl HoldWindows {
             tables.iter().map(|windows| self.integrals(condition, target, skill, windows)).unzip();
         let (chance, error) = weighted_mean(chances.into_iter(), &self.weights);
         let (rough, _) = weighted_mean(rough.into_iter(), &self.weights);
-        Chance { chance, error: libm::hypot(error, chance - rough) }
+        let grain = self.nodes.grid().map_or(0.0, SpreadGrid::grain);
+        let grain = if chance > 0.0 && chance < 1.0 { grain } else { 0.0 };
+        Chance { chance, error: libm::hypot(libm::hypot(error, chance - rough), grain) }
     }
 
     /// The chance on one table, and the same with fewer speeds and sides: their difference tells what is left out.
@@ -311,6 +311,35 @@ impl HoldWindows {
         // An edge between the nodes may have passed the other: then nothing holds.
         share_between(away(window.from), away(window.to)).max(0.0)
     }
+}
+
+/// Where windows end between the nodes of a grid, by table, then condition.
+fn cuts(
+    tables: &PossibleTables,
+    model: RailModel,
+    grid: &SpreadGrid,
+    conditions: &[Condition],
+    windows: &[Vec<Vec<Windows>>],
+) -> Result<Vec<Vec<Vec<Cut>>>, BankError> {
+    let rounds = if tables.len() == 1 { CUT_ROUNDS } else { CUT_ROUNDS_OF_MANY };
+    let of_table = |table: usize| {
+        let played = (&tables.equipment()[table], tables.habits()[table]);
+        let of_condition = |(condition, windows): (&Condition, &Vec<Windows>)| {
+            let mut cuts = Cut::between(grid, windows);
+            for cut in cuts.iter_mut() {
+                for _ in 0..rounds {
+                    let node = grid.at(cut.middle(), grid.sides[cut.side]);
+                    let found =
+                        windows_on(played, model, &[node], core::slice::from_ref(condition))?;
+                    cut.close_in(found.into_iter().flatten().next().unwrap_or_default());
+                }
+            }
+            Ok(cuts)
+        };
+        let each = conditions.par_iter().zip(&windows[table]);
+        each.map(of_condition).collect::<Result<Vec<_>, BankError>>()
+    };
+    (0..tables.len()).into_par_iter().map(of_table).collect()
 }
 
 /// How many standard deviations a start number lies from the one that is aimed from.

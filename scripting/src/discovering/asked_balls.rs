@@ -50,8 +50,12 @@ impl AskedBalls {
     /// A [`Fault`] for balls that make no bank.
     pub fn halves(&self) -> Result<Halves, Fault> {
         let tables = self.tables();
-        let counts = if tables.len() > 1 { SpreadNodes::FEW } else { SpreadNodes::USUAL };
-        let nodes = SpreadNodes::of(&self.player.skill, counts);
+        let skill = &self.player.skill;
+        let nodes = match tables.len() {
+            1 => SpreadNodes::on_tables(skill, 1),
+            // Means over many balls and tables need few.
+            _ => SpreadNodes::of(skill, SpreadNodes::FEW),
+        };
         Halves::find(&tables, self.model, &nodes, &self.balls.balls(self.count))
             .map_err(|error| Fault::bad_input(format!("these balls make no banks: {error}")))
     }

@@ -116,7 +116,7 @@ impl<'q> AskedBall<'q> {
 
     /// The starts that hold of the ball on the line from this start.
     fn windows(&self, start: f64, skill: &Skill) -> Result<HoldWindows, Fault> {
-        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let nodes = SpreadNodes::on_tables(skill, self.tables.len());
         let condition = [self.condition(start)];
         HoldWindows::find(&self.tables, self.question.bank.model(), nodes, &condition)
             .map_err(|error: BankError| Fault::bad_input(error.to_string()))

@@ -93,7 +93,7 @@ impl TableGroup {
             None => PossibleTables::one(self.equipment.clone()),
         };
         let skill = &player.skill;
-        let nodes = SpreadNodes::of(skill, SpreadNodes::USUAL);
+        let nodes = SpreadNodes::on_tables(skill, tables.len());
         let conditions: Vec<Condition> = self.points.iter().map(|(_, it)| *it).collect();
         let windows = HoldWindows::find(&tables, self.model, nodes, &conditions)
             .map_err(|error| error.to_string())?;
