@@ -157,17 +157,19 @@ impl FitFindings {
         let evidence =
             Evidence::new(table, *model, measurements.banks.clone())?.with_films(&films.films);
         let narrowed = narrow_watched(&evidence, *settings, watch)?;
-        let known = MeasuredTable {
+        let mut known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
             ensemble: narrowed.ensemble.clone(),
             origin: TableOrigin::Banks(measurements.banks.len() + films.films.len()),
             seed: settings.seed,
+            square_speeds: Vec::new(),
         };
+        known.square_speeds = square_speeds(question, &known)?;
         let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
         Ok(Self {
-            told: TableFindings::at_speeds(&known, &square_speeds(question, &known)?)?,
+            told: TableFindings::of(&known)?,
             misfit: Misfit::of(&evidence.read_numbers(known.ensemble.members(), &slips)?),
             predicted: predicted(question, &evidence, &narrowed, &slips)?,
             films: evidence.films_expected(known.ensemble.members()),
@@ -183,18 +185,13 @@ impl TableFindings {
     /// # Errors
     /// [`BankError`] for a table without the banks.
     pub fn of(known: &MeasuredTable) -> Result<Self, BankError> {
-        Self::at_speeds(known, &[])
-    }
-
-    /// As [`Self::of`]; restitution is told at these speeds square to the rail, m/s, or at [`SQUARE_SPEED_M_S`].
-    fn at_speeds(known: &MeasuredTable, speeds: &[f64]) -> Result<Self, BankError> {
         let MeasuredTable { table, model, ensemble, seed, .. } = known;
         let wide = Ensemble::wide(BEFORE, *seed);
         let some = asked(known);
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &first(&wide, ASKED))?;
         Ok(Self {
-            numbers: numbers(&wide, ensemble, speeds),
+            numbers: numbers(&wide, ensemble, &known.square_speeds),
             tied: TiedNumbers::of(ensemble),
             slope: NumberFindings {
                 number: None,
