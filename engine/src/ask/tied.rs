@@ -28,32 +28,35 @@ const MOST_TOLD: usize = 3;
 const MOST_PARTS: usize = 3;
 /// A number that weighs less than this share of the heaviest is no part. Chosen.
 const LEAST_WEIGHT: f64 = 0.35;
-/// A sum is told where it is known twice as well as the best known of its parts. Chosen.
+/// A sum is told whose deviation is at most this share of what it would be if its parts knew nothing of one another.
+/// Chosen.
 const MUCH_BETTER: f64 = 0.5;
 
 impl TiedNumbers {
     /// Those of an ensemble, the best known first.
     ///
-    /// Before anything is known the members' coordinates are even and independent. So the principal axes of their
-    /// covariance that vary least (Jolliffe 2002, *Principal Component Analysis*, 2nd ed.) are the sums that are known
-    /// best. Of each axis the heaviest numbers are kept, and the least axis of these alone is told.
+    /// Before anything is known the members' coordinates are even and independent. The principal axes of their
+    /// correlations that vary least (Belsley, Kuh & Welsch 1980, *Regression Diagnostics*, ch. 3) are the sums that
+    /// are known best beside their parts. Of each axis the heaviest numbers are kept, and the least axis of these
+    /// alone is told.
     pub fn of(ensemble: &Ensemble) -> Vec<Self> {
         let covariance = covariance(ensemble);
+        let correlation = correlation(&covariance);
         let all: Vec<usize> = (0..MemberNumber::COUNT).collect();
         let mut told: Vec<Self> = Vec::new();
-        for (axis, _) in axes(&covariance, &all) {
+        for (axis, _) in axes(&correlation, &all) {
             let mut heavy = heaviest(&axis, &all);
             heavy.sort_unstable();
             if heavy.len() < 2 {
                 continue;
             }
-            let Some((axis, variance)) = axes(&covariance, &heavy).into_iter().next() else {
+            let Some((axis, variance)) = axes(&correlation, &heavy).into_iter().next() else {
                 continue;
             };
             let parts = heaviest(&axis, &heavy);
-            let one = Self::from_axis(&covariance, &axis, &heavy, variance);
+            let one = Self::from_axis(&covariance, &axis, &heavy);
             let is_new = told.iter().all(|it| it.numbers() != one.numbers());
-            if parts.len() == heavy.len() && one.is_much_better() && is_new {
+            if parts.len() == heavy.len() && variance.sqrt() <= MUCH_BETTER && is_new {
                 told.push(one);
             }
         }
@@ -62,18 +65,27 @@ impl TiedNumbers {
         told
     }
 
-    fn from_axis(covariance: &DMatrix<f64>, axis: &[f64], places: &[usize], variance: f64) -> Self {
+    /// Of an axis of correlations, which is told in deviations of each number as it is known now.
+    fn from_axis(covariance: &DMatrix<f64>, axis: &[f64], places: &[usize]) -> Self {
         let numbers: Vec<MemberNumber> = MemberNumber::all().collect();
-        let mut parts: Vec<TiedPart> = places
-            .iter()
-            .zip(axis)
-            .map(|(&at, &weight)| TiedPart {
-                number: numbers[at],
-                weight,
-                left: left(covariance[(at, at)]),
-            })
-            .collect();
+        let part = |(&at, &weight): (&usize, &f64)| TiedPart {
+            number: numbers[at],
+            weight: weight / covariance[(at, at)].sqrt(),
+            left: left(covariance[(at, at)]),
+        };
+        let mut parts: Vec<TiedPart> = places.iter().zip(axis).map(part).collect();
         parts.sort_by(|a, b| b.weight.abs().total_cmp(&a.weight.abs()));
+        let size = parts.iter().map(|part| part.weight * part.weight).sum::<f64>().sqrt();
+        for part in &mut parts {
+            part.weight /= size;
+        }
+        let of = |part: &TiedPart| (part.number.place(), part.weight);
+        let mut variance = 0.0;
+        for (row, one) in parts.iter().map(of) {
+            for (column, other) in parts.iter().map(of) {
+                variance += one * other * covariance[(row, column)];
+            }
+        }
         let sign = 1.0_f64.copysign(parts[0].weight);
         for part in &mut parts {
             part.weight *= sign;
@@ -85,11 +97,6 @@ impl TiedNumbers {
         let mut numbers: Vec<MemberNumber> = self.parts.iter().map(|part| part.number).collect();
         numbers.sort_unstable();
         numbers
-    }
-
-    fn is_much_better(&self) -> bool {
-        let best = self.parts.iter().map(|part| part.left).fold(1.0, f64::min);
-        self.left <= MUCH_BETTER * best
     }
 }
 
@@ -113,10 +120,18 @@ fn covariance(ensemble: &Ensemble) -> DMatrix<f64> {
     })
 }
 
+/// The correlations of a covariance.
+fn correlation(of: &DMatrix<f64>) -> DMatrix<f64> {
+    DMatrix::from_fn(of.nrows(), of.ncols(), |row, column| {
+        let size = (of[(row, row)] * of[(column, column)]).sqrt();
+        if size > 0.0 { of[(row, column)] / size } else { f64::from(row == column) }
+    })
+}
+
 /// The principal axes of some coordinates with their variances, the least first.
-fn axes(covariance: &DMatrix<f64>, places: &[usize]) -> Vec<(Vec<f64>, f64)> {
+fn axes(of: &DMatrix<f64>, places: &[usize]) -> Vec<(Vec<f64>, f64)> {
     let some = DMatrix::from_fn(places.len(), places.len(), |row, column| {
-        covariance[(places[row], places[column])]
+        of[(places[row], places[column])]
     });
     let eigen = SymmetricEigen::new(some);
     let columns = eigen.eigenvectors.column_iter().zip(eigen.eigenvalues.iter());
