@@ -343,7 +343,7 @@ fn numbers_that_are_known_together_are_told_in_words() {
          local found = false \
          for _, tied in ipairs(mine.tied) do \
            local names = table.concat(tied.numbers, ', ') \
-           found = found or (names:find('restitution loss') and tied.left < 0.3 and tied.told:find('of the width is left of them together')) \
+           found = found or (names:find('restitution loss') ~= nil and tied.left < 0.3 and tied.told:find('of the width is left of them together') ~= nil) \
          end \
          expect_that('restitution and its loss', found)",
     );
