@@ -1,5 +1,5 @@
 //! Questions asked of an ensemble: shares of its members and where they change, rankings, and intervals of its
-//! members' numbers.
+//! members' numbers, alone and tied together.
 
 mod band;
 mod bank;
@@ -8,6 +8,7 @@ mod ranking;
 mod share;
 mod slope;
 mod starts;
+mod tied;
 mod weighted_mean;
 
 pub use band::{AgreementStretch, BandLine, ShareCrossing, ShareLevel, ShareLook, search_band};
@@ -17,4 +18,5 @@ pub use ranking::{EnsembleStanding, PairedDifference, rank_on_tables};
 pub use share::{Agreement, MemberShare};
 pub use slope::{SlopeAnswer, best_slopes};
 pub use starts::{EnsembleStarts, StartOnTables};
+pub use tied::{TiedNumbers, TiedPart};
 pub(crate) use weighted_mean::weighted_mean;

@@ -1,6 +1,6 @@
 //! Filmed impacts as a member's rail plays them.
 
-use super::{BeforeRail, FilmedImpact};
+use super::FilmedImpact;
 use crate::ensemble::{Member, MemberNumber};
 use crate::equipment::{Equipment, RailModel};
 use crate::impact::{Bounce, CushionContact, Rebound, bounce_many};
@@ -15,6 +15,8 @@ pub(super) const PLAYS: usize = 2 * CAUSES + 1;
 /// A ball that rolls at the rail was sent at between its speed there and 7/5 of it, which a slide from no roll takes:
 /// the middle.
 const SENT_OF_ROLLING: f64 = 1.2;
+/// Of its speed at the rail, what sliding took at most of a ball that was sent without roll: then it rolls.
+const MOST_LOST_SLIDING: f64 = 0.4;
 
 /// What a member's table and player make of a ball before the rail, and the rail of it.
 pub(super) struct MemberRail {
@@ -28,11 +30,15 @@ pub(super) struct MemberRail {
     pub(super) contact_time_s: f64,
 }
 
-/// The roll before the rail: how a ball that slid was sent, or the roll that it has.
+/// How a ball may have come to the rail.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) enum FilmedRoll {
-    Sent(f64),
+    /// Sent without roll: it slid, or began to roll on the way where that was long enough.
+    Unrolled,
+    /// Sent with some roll: it slid and has this much at the rail.
     AtRail(f64),
+    /// It rolled all the way.
+    Rolls,
 }
 
 impl MemberRail {
@@ -50,25 +56,34 @@ impl MemberRail {
         }
     }
 
-    /// The slowing before the rail, m/s².
-    pub(super) const fn slowing_m_s2(&self, way: BeforeRail) -> f64 {
-        match way {
-            BeforeRail::Slides => self.slides_m_s2,
-            BeforeRail::Rolls | BeforeRail::Unknown => self.rolls_m_s2,
+    /// The mean slowing before the rail, m/s², and its variance. Where a ball that was sent without roll began to roll
+    /// a film has either slowing, or something between.
+    pub(super) fn slowing(&self, film: &FilmedImpact, roll: FilmedRoll) -> (f64, f64) {
+        match roll {
+            FilmedRoll::Unrolled => {
+                let lost = self.slides_m_s2 * film.run_s;
+                let slid =
+                    (MOST_LOST_SLIDING * film.told[0] / lost.max(f64::MIN_POSITIVE)).min(1.0);
+                let apart = self.slides_m_s2 - self.rolls_m_s2;
+                (self.rolls_m_s2 + slid * apart, slid * (1.0 - slid) * apart * apart)
+            }
+            FilmedRoll::AtRail(_) => (self.slides_m_s2, 0.0),
+            FilmedRoll::Rolls => (self.rolls_m_s2, 0.0),
         }
     }
 
     /// The ball at the rail when it was seen to come so, sent with this much more of each cause.
     fn before(&self, film: &FilmedImpact, roll: FilmedRoll, more: [f64; CAUSES]) -> Bounce {
         let (speed, angle) = (film.told[0] + more[0], film.told[1] + more[1]);
-        let lost = self.slides_m_s2 * film.run_s;
+        let lost = (self.slides_m_s2 * film.run_s).min(MOST_LOST_SLIDING * speed);
         let (roll, sent) = match roll {
-            FilmedRoll::Sent(roll) => {
+            FilmedRoll::Unrolled => {
                 // Sliding adds 5/2 of the speed that it takes (Coriolis 1835).
                 let sent = speed + lost;
-                ((((roll + more[2]) * sent + 2.5 * lost) / speed).min(1.0), sent)
+                (((more[2] * sent + 2.5 * lost) / speed).min(1.0), sent)
             }
             FilmedRoll::AtRail(roll) => (roll + more[2], SENT_OF_ROLLING * speed),
+            FilmedRoll::Rolls => (1.0 + more[2], SENT_OF_ROLLING * speed),
         };
         let right = if film.is_to_the_right { 1.0 } else { -1.0 };
         let radius_m = self.contact.radius_m;

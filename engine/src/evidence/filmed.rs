@@ -31,11 +31,10 @@ pub struct FilmedImpact {
 }
 
 impl FilmedImpact {
-    /// Which of the amounts behind those before the rail a fit takes: speed and angle after, contact time, slowing. Of
-    /// an unknown motion before the rail the slowing says nothing.
-    pub fn is_taken(&self) -> [bool; 4] {
+    /// Which of the amounts behind those before the rail a fit takes: speed and angle after, contact time, slowing.
+    pub const fn is_taken(&self) -> [bool; 4] {
         let [held, slowing] = self.is_told;
-        [true, true, held, slowing && self.way != BeforeRail::Unknown]
+        [true, true, held, slowing]
     }
 
     /// True for a covariance that errors can have.
@@ -50,10 +49,10 @@ impl FilmedImpact {
 /// The motion of a filmed ball before the rail.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum BeforeRail {
-    /// It was sent without roll and slid all the way.
+    /// It was sent without roll: it slid, or began to roll on the way where that was long enough.
     Slides,
     /// It rolled as it came to the rail.
     Rolls,
-    /// Neither is known: any roll from none to natural.
+    /// Neither is known: sent without roll, with some, or rolling; its slowing tells with each member.
     Unknown,
 }

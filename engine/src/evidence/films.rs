@@ -26,7 +26,7 @@ const GROOVE_REACH: f64 = 3.0;
 const GROOVE_CELLS: usize = 16;
 const GROOVE_CELL: f64 = 2.0 * GROOVE_REACH / GROOVE_CELLS as f64;
 /// Cells of an unknown roll, from none to natural.
-const ROLL_CELLS: usize = 5;
+const ROLL_CELLS: usize = 3;
 /// Nothing is known better: what slopes are taken over, m/s and rad.
 const LEAST_STEP: [f64; 2] = [1e-3, 1e-3];
 
@@ -51,6 +51,8 @@ struct ReadyFilm {
 #[derive(Debug, Clone)]
 struct RollCell {
     roll: FilmedRoll,
+    /// The share of such films.
+    share: f64,
     /// Speed and angle before, roll, side.
     sd: [f64; CAUSES],
 }
@@ -69,6 +71,7 @@ struct CellLaw {
     at_nothing: f64,
     slope: f64,
     bend: f64,
+    share: f64,
     mean: Vector4<f64>,
     variance: Vector4<f64>,
 }
@@ -88,10 +91,10 @@ impl Films {
         let ready = |film: &FilmedImpact| {
             let [speed, angle, speed_after, angle_after, ..] = film.told;
             let takes = |speed: f64, angle: f64| 1.0 / (speed * libm::cos(angle));
-            let cells = rolls(film).into_iter().map(|(roll, sd)| {
+            let cells = rolls(film).into_iter().map(|(roll, share, roll_sd)| {
                 let of: [f64; 2] =
                     core::array::from_fn(|at| film.covariance[at][at].sqrt().max(LEAST_STEP[at]));
-                RollCell { roll, sd: [of[0], of[1], sd[0], sd[1]] }
+                RollCell { roll, share, sd: [of[0], of[1], roll_sd, film.side_scatter] }
             });
             ReadyFilm {
                 film: *film,
@@ -151,21 +154,29 @@ impl Films {
     }
 }
 
-/// The rolls of a film: each with the deviations of roll and side about it.
-fn rolls(film: &FilmedImpact) -> Vec<(FilmedRoll, [f64; 2])> {
-    let side = film.side_scatter;
+/// The ways in which a film's ball may have come: each with its share and the deviation of the roll about it.
+fn rolls(film: &FilmedImpact) -> Vec<(FilmedRoll, f64, f64)> {
+    let unrolled = (FilmedRoll::Unrolled, film.roll_scatter);
+    let rolls = (FilmedRoll::Rolls, ROLLING_SD);
     match film.way {
-        BeforeRail::Slides => vec![(FilmedRoll::Sent(0.0), [film.roll_scatter, side])],
-        BeforeRail::Rolls => vec![(FilmedRoll::AtRail(1.0), [ROLLING_SD, side])],
+        BeforeRail::Slides => vec![(unrolled.0, 1.0, unrolled.1)],
+        BeforeRail::Rolls => vec![(rolls.0, 1.0, rolls.1)],
         BeforeRail::Unknown => {
             let width = 1.0 / ROLL_CELLS as f64;
-            let middle = |at: usize| (at as f64 + 0.5) * width;
             let sd = width / 12.0_f64.sqrt();
-            (0..ROLL_CELLS).map(|at| (FilmedRoll::AtRail(middle(at)), [sd, side])).collect()
+            let some = (0..ROLL_CELLS).map(|at| {
+                let middle = (at as f64 + 0.5) * width;
+                (FilmedRoll::AtRail(middle), OF_EACH_WAY * width, sd)
+            });
+            let ends = [unrolled, rolls].map(|(roll, sd)| (roll, OF_EACH_WAY, sd));
+            ends.into_iter().chain(some).collect()
         }
     }
 }
 
+/// Of a ball of which nothing is known each of three ways is as likely: sent without roll, sent with some, rolling.
+/// Chosen.
+const OF_EACH_WAY: f64 = 1.0 / 3.0;
 /// A ball that rolls is near natural roll by this. Chosen.
 const ROLLING_SD: f64 = 0.01;
 
@@ -173,12 +184,11 @@ impl ReadyFilm {
     fn of(&self, rail: &MemberRail, after: &[[f64; 2]]) -> FilmOfMember {
         let film = &self.film;
         let is_taken = film.is_taken();
-        let slowing = rail.slowing_m_s2(film.way);
         let plays = after.chunks_exact(PLAYS);
-        let laws =
-            self.cells.iter().zip(plays).map(|(cell, plays)| {
-                self.law(cell, plays, [rail.contact_time_s, slowing], is_taken)
-            });
+        let laws = self.cells.iter().zip(plays).map(|(cell, plays)| {
+            let slowing = rail.slowing(film, cell.roll);
+            self.law(cell, plays, rail.contact_time_s, slowing, is_taken)
+        });
         let cells: Vec<CellLaw> = laws.collect();
         // Speeds up to that before, angles to either side, a twentieth of a second, 5 m/s².
         let widths = [film.told[0], PI, 0.05, 5.0];
@@ -195,7 +205,8 @@ impl ReadyFilm {
         &self,
         cell: &RollCell,
         plays: &[[f64; 2]],
-        [contact_time_s, slowing]: [f64; 2],
+        contact_time_s: f64,
+        (slowing, slowing_variance): (f64, f64),
         is_taken: [bool; 4],
     ) -> CellLaw {
         let of = |row: usize, column: usize| self.film.covariance[row][column];
@@ -228,6 +239,7 @@ impl ReadyFilm {
                 + across * across.transpose();
         let within_s = GROOVE_CELL * self.groove_s;
         covariance[(2, 2)] += within_s * within_s / 12.0;
+        covariance[(3, 3)] += slowing_variance;
         let variance = covariance.diagonal();
         let seen = Vector4::from_fn(|row, _| self.film.told[2 + row]);
         let mut off = seen - mean;
@@ -240,13 +252,14 @@ impl ReadyFilm {
             groove[at] = 0.0;
         }
         let taken = is_taken.iter().filter(|taken| **taken).count() as f64;
-        let share = 1.0 / self.cells.len() as f64;
+        let share = cell.share;
         // Rounding alone leaves one that is no covariance: it says nothing.
         let Some(factor) = Cholesky::new(covariance) else {
             return CellLaw {
                 at_nothing: f64::NEG_INFINITY,
                 slope: 0.0,
                 bend: 0.0,
+                share,
                 mean,
                 variance,
             };
@@ -260,6 +273,7 @@ impl ReadyFilm {
                 - 0.5 * taken * libm::log(2.0 * PI),
             slope: solved_groove.dot(&off),
             bend: solved_groove.dot(&groove),
+            share,
             mean,
             variance,
         }
@@ -276,13 +290,15 @@ impl CellLaw {
 impl FilmOfMember {
     /// Mean and variance of an amount after the rail.
     fn amount(&self, at: usize) -> (f64, f64) {
-        let count = self.cells.len() as f64;
-        let mean = self.cells.iter().map(|law| law.mean[at]).sum::<f64>() / count;
-        let square = |law: &CellLaw| {
+        let over_cells = |of: &dyn Fn(&CellLaw) -> f64| {
+            self.cells.iter().map(|law| law.share * of(law)).sum::<f64>()
+        };
+        let mean = over_cells(&|law| law.mean[at]);
+        let variance = over_cells(&|law| {
             let off = law.mean[at] - mean;
             law.variance[at] + off * off
-        };
-        (mean, self.cells.iter().map(square).sum::<f64>() / count)
+        });
+        (mean, variance)
     }
 }
 

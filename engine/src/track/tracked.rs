@@ -111,7 +111,7 @@ impl TrackedBank {
             covariance: IN_A_FIT
                 .map(|row| IN_A_FIT.map(|column| covariance[(row, column)] * Legs::widened(&near))),
             is_told: [true; 2],
-            way: way(slowing, table),
+            way: way(in_a_fit[6].middle, (covariance[(6, 6)] * Legs::widened(&near)).sqrt(), table),
             run_s: legs.comes_s - places[0].time_s,
             is_to_the_right: groove.is_to_the_right(),
             roll_scatter: Scatter::CAREFUL.roll,
@@ -145,21 +145,28 @@ const IN_A_FIT: [usize; FILMED_AMOUNTS] = [0, 1, 2, 3, 7, 6];
 /// more it leaves at 2.5 and more and turns its roll against its way, which takes 0.3 s and more to be lost.)
 const AFTER_IN_A_FIT_S: f64 = 0.25;
 
-/// The motion before the rail by its slowing, on any cloth that could be.
-fn way(slowing: TrackAmount, table: &Equipment) -> BeforeRail {
-    let may = |number: MemberNumber| {
-        let spread = number.spread();
-        let (from, to) = (spread.value_at(0.0), spread.value_at(1.0));
-        let (least, most) =
-            (slowing.ninety.0 / table.gravity_m_s2, slowing.ninety.1 / table.gravity_m_s2);
-        least <= to && most >= from
+/// The motion before the rail by its slowing, m/s², and the deviation of its error: only where the other one is out of
+/// the question on any cloth that could be. A likely guess would be wrong of some films, and a fit would believe it.
+fn way(slowing: f64, sd: f64, table: &Equipment) -> BeforeRail {
+    let off = |number: MemberNumber| {
+        let [from, to] =
+            [0.0, 1.0].map(|share| number.spread().value_at(share) * table.gravity_m_s2);
+        (from - slowing).max(slowing - to).max(0.0) / sd
     };
-    match (may(MemberNumber::SlidingFriction), may(MemberNumber::RollingResistance)) {
-        (true, false) => BeforeRail::Slides,
-        (false, true) => BeforeRail::Rolls,
-        _ => BeforeRail::Unknown,
+    let (slides, rolls) =
+        (off(MemberNumber::SlidingFriction), off(MemberNumber::RollingResistance));
+    let log_ratio = 0.5 * (rolls * rolls - slides * slides);
+    if log_ratio > OUT_OF_THE_QUESTION {
+        BeforeRail::Slides
+    } else if log_ratio < -OUT_OF_THE_QUESTION {
+        BeforeRail::Rolls
+    } else {
+        BeforeRail::Unknown
     }
 }
+
+/// A thousand to one, as a logarithm. Chosen.
+const OUT_OF_THE_QUESTION: f64 = 6.907_755_278_982_137;
 
 /// A cloth's friction is known to a tenth at best. Chosen.
 const UNSURE: f64 = 0.1;

@@ -33,7 +33,7 @@ fn strip(number: &NumberFindings) -> NumberStrip {
         "not determined".to_owned()
     };
     NumberStrip {
-        label: unit.titled(number.title),
+        label: unit.titled(&number.title),
         before: drawn(&number.before, unit.si),
         before_ends: (unit.told(ends.0), unit.told(ends.1)),
         after: drawn(&number.after, unit.si),

@@ -22,6 +22,9 @@ pub const FEWEST_MEMBERS: usize = 64;
 /// The first field of such a file.
 const KIND: &str = "railproof-table";
 
+/// The most speeds at which restitution is told.
+const MOST_SPEEDS: usize = 3;
+
 /// The file's fields.
 #[derive(Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -35,6 +38,9 @@ struct TableFile {
     /// SHA-256 of the measurements' text.
     measurements: String,
     seed: u64,
+    /// Speeds square to the rail at which restitution is told, m/s.
+    #[serde(default)]
+    square_speeds: Vec<f64>,
     /// The names of a member's coordinates, in order.
     numbers: Vec<String>,
     /// Coordinates: the share of each number's first spread that lies below.
@@ -55,6 +61,7 @@ pub fn table_text(known: &MeasuredTable, measurements: &str) -> Result<String, F
         banks: known.banks(),
         measurements: sha256(measurements.as_bytes()),
         seed: known.seed,
+        square_speeds: known.square_speeds.clone(),
         numbers: MemberNumber::all().map(|number| number.name().to_owned()).collect(),
         members: known.ensemble.members().iter().map(|member| member.place.to_vec()).collect(),
     };
@@ -103,6 +110,10 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
     if file.rail_model == RailModel::Compliant || file.banks > MOST_BANKS {
         return Err(damaged("no fit gives that".to_owned()));
     }
+    let is_speed = |speed: &f64| (0.1..=20.0).contains(speed);
+    if file.square_speeds.len() > MOST_SPEEDS || !file.square_speeds.iter().all(is_speed) {
+        return Err(damaged("no measured ball comes to a rail so".to_owned()));
+    }
     check_kept_name(&file.table.name)
         .map_err(|it| damaged(format!("the table's name {}", it.message)))?;
     let table = file.table.validated().map_err(|error| damaged(error.to_string()))?;
@@ -126,5 +137,6 @@ pub fn read_table(path: &Path) -> Result<MeasuredTable, Fault> {
         ensemble: Ensemble::even(members),
         origin: TableOrigin::Banks(file.banks),
         seed: file.seed,
+        square_speeds: file.square_speeds,
     })
 }

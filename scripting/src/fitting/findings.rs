@@ -4,13 +4,15 @@ use super::asked::{ASKED, asked, first};
 use super::{MeasuredTable, MissFindings, NextBanks, NumberUnit, TableOrigin};
 use crate::fault::Fault;
 use crate::measured::{FilmRows, Measurements};
-use railproof_engine::ask::{CredibleInterval, SlopeAnswer, best_slopes};
-use railproof_engine::bank::BankError;
+use railproof_engine::ask::{CredibleInterval, SlopeAnswer, TiedNumbers, best_slopes};
+use railproof_engine::bank::{Bank, BankError};
 use railproof_engine::ensemble::{Ensemble, Member, MemberNumber};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::evidence::{Evidence, FilmExpected, LIKELY_SLIP, MeasuredBank};
 use railproof_engine::misfit::Misfit;
 use railproof_engine::narrow::{NarrowSettings, Narrowed, narrow_watched};
+use railproof_engine::units::short_number;
+use std::borrow::Cow;
 
 /// The question of a fit.
 #[derive(Debug, Clone)]
@@ -35,7 +37,7 @@ pub struct NumberFindings {
     /// The number of a member; none for a combination of them.
     pub number: Option<MemberNumber>,
     /// Its name in a word or two.
-    pub title: &'static str,
+    pub title: Cow<'static, str>,
     /// The unit in which it is told.
     pub unit: NumberUnit,
     /// Before the banks.
@@ -101,6 +103,8 @@ pub struct FitFindings {
 pub struct TableFindings {
     /// The members' numbers, and combinations of them.
     pub numbers: Vec<NumberFindings>,
+    /// Numbers that are known together better than apart.
+    pub tied: Vec<TiedNumbers>,
     /// The best slope before and after.
     pub slope: NumberFindings,
     /// The next banks worth measuring.
@@ -153,14 +157,16 @@ impl FitFindings {
         let evidence =
             Evidence::new(table, *model, measurements.banks.clone())?.with_films(&films.films);
         let narrowed = narrow_watched(&evidence, *settings, watch)?;
-        let known = MeasuredTable {
+        let mut known = MeasuredTable {
             table: table.clone(),
             in_inches: question.in_inches,
             model: *model,
             ensemble: narrowed.ensemble.clone(),
             origin: TableOrigin::Banks(measurements.banks.len() + films.films.len()),
             seed: settings.seed,
+            square_speeds: Vec::new(),
         };
+        known.square_speeds = square_speeds(question, &known)?;
         let slips = evidence.chances_of_a_slip(&narrowed.log_likelihoods);
         Ok(Self {
             told: TableFindings::of(&known)?,
@@ -185,10 +191,11 @@ impl TableFindings {
         let slopes = best_slopes(table, *model, &some)?;
         let before = best_slopes(table, *model, &first(&wide, ASKED))?;
         Ok(Self {
-            numbers: numbers(&wide, ensemble),
+            numbers: numbers(&wide, ensemble, &known.square_speeds),
+            tied: TiedNumbers::of(ensemble),
             slope: NumberFindings {
                 number: None,
-                title: "best slope",
+                title: "best slope".into(),
                 unit: NumberUnit::plain(2),
                 before: interval(&before),
                 after: interval(&slopes),
@@ -203,12 +210,12 @@ pub(super) fn interval(slopes: &SlopeAnswer) -> CredibleInterval {
     slopes.interval.unwrap_or(CredibleInterval { middle: f64::NAN, half: nothing, ninety: nothing })
 }
 
-fn numbers(before: &Ensemble, after: &Ensemble) -> Vec<NumberFindings> {
+fn numbers(before: &Ensemble, after: &Ensemble, speeds: &[f64]) -> Vec<NumberFindings> {
     let of = |ensemble: &Ensemble, value: &dyn Fn(&Member) -> f64| {
         let values: Vec<f64> = ensemble.members().iter().map(value).collect();
         CredibleInterval::of(&values, ensemble.weights())
     };
-    let both = |number, title, unit, value: &dyn Fn(&Member) -> f64| {
+    let both = |number, title: Cow<'static, str>, unit, value: &dyn Fn(&Member) -> f64| {
         Some(NumberFindings {
             number,
             title,
@@ -219,17 +226,50 @@ fn numbers(before: &Ensemble, after: &Ensemble) -> Vec<NumberFindings> {
     };
     let single = MemberNumber::all().map(|number| {
         let value = move |member: &Member| member.value(number);
-        both(Some(number), number.title(), NumberUnit::of(number), &value)
+        both(Some(number), number.title().into(), NumberUnit::of(number), &value)
     });
-    let at_speed = both(None, "restitution at 2 m/s", NumberUnit::plain(3), &|member: &Member| {
-        member.value(MemberNumber::Restitution)
-            - SQUARE_SPEED_M_S * member.value(MemberNumber::RestitutionLoss)
+    let speeds = if speeds.is_empty() { &[SQUARE_SPEED_M_S] } else { speeds };
+    let at_speeds = speeds.iter().map(|&speed_m_s| {
+        let title = format!("restitution at {} m/s", short_number(speed_m_s, 1));
+        let value = move |member: &Member| {
+            member.value(MemberNumber::Restitution)
+                - speed_m_s * member.value(MemberNumber::RestitutionLoss)
+        };
+        both(None, title.into(), NumberUnit::plain(3), &value)
     });
-    single.chain([at_speed]).flatten().collect()
+    single.chain(at_speeds).flatten().collect()
 }
 
-/// The speed square to the rail at which restitution is told, m/s.
+/// The speed square to the rail at which restitution is told where nothing was measured, m/s.
 const SQUARE_SPEED_M_S: f64 = 2.0;
+/// The step to which such speeds are told, m/s.
+const SPEED_STEP_M_S: f64 = 0.5;
+
+/// The slowest, the middle and the fastest speed square to the rail with which the measured balls came there, m/s: those
+/// of the banks as the middle table plays them.
+fn square_speeds(question: &FitQuestion, known: &MeasuredTable) -> Result<Vec<f64>, BankError> {
+    let films = question.films.films.iter();
+    let mut speeds: Vec<f64> = films.map(|film| film.told[0] * film.told[1].cos()).collect();
+    if let Some(member) = known.ensemble.middle_member() {
+        let equipment = member.equipment(&known.table);
+        for MeasuredBank { set_up, .. } in &question.measurements.banks {
+            let bank = Bank::new(&equipment, set_up.rail, set_up.pocket, known.model)?;
+            let played = bank.play(set_up.line, set_up.launch(&equipment)).ok();
+            speeds.extend(played.and_then(|it| it.at_rail).map(|it| it.state.velocity.y.abs()));
+        }
+    }
+    let mut steps: Vec<f64> = speeds
+        .into_iter()
+        .filter(|speed| speed.is_finite())
+        .map(|speed| (speed / SPEED_STEP_M_S).round().max(1.0) * SPEED_STEP_M_S)
+        .collect();
+    steps.sort_by(f64::total_cmp);
+    steps.dedup();
+    Ok(match steps.as_slice() {
+        [first, .., last] if steps.len() > 3 => vec![*first, steps[steps.len() / 2], *last],
+        _ => steps,
+    })
+}
 
 fn predicted(
     question: &FitQuestion,

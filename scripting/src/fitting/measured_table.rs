@@ -22,6 +22,9 @@ pub struct MeasuredTable {
     pub origin: TableOrigin,
     /// The seed: which of the many such samples is drawn.
     pub seed: u64,
+    /// Speeds square to the rail with which measured balls came to it, m/s, at which restitution is told: the slowest,
+    /// the middle and the fastest; none where nothing was measured.
+    pub square_speeds: Vec<f64>,
 }
 
 /// How the members of a table were come by.
@@ -52,6 +55,7 @@ impl MeasuredTable {
             ensemble: Ensemble::wide(MEMBERS, SEED),
             origin: TableOrigin::Wide,
             seed: SEED,
+            square_speeds: Vec::new(),
             table: table.clone(),
         }
     }
@@ -74,6 +78,7 @@ impl MeasuredTable {
             ensemble: chosen.ensemble,
             origin: TableOrigin::Practice { tried: chosen.tried },
             seed: SEED,
+            square_speeds: Vec::new(),
         })
     }
 

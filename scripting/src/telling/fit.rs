@@ -8,7 +8,7 @@ use super::seen_place::{place_words, seen_words};
 use super::set_up::set_up_words;
 use super::wording::{count, percent};
 use crate::fitting::{FitFindings, FitQuestion, NumberFindings, NumberUnit, PredictedBank};
-use railproof_engine::ask::CredibleInterval;
+use railproof_engine::ask::{CredibleInterval, TiedNumbers};
 use railproof_engine::ensemble::Ensemble;
 use railproof_engine::evidence::LIKELY_SLIP;
 use railproof_engine::misfit::Misfit;
@@ -89,10 +89,36 @@ fn numbers(found: &FitFindings) -> String {
         }
     }
     if !untold.is_empty() {
-        let names: Vec<&str> = untold.iter().map(|number| number.title).collect();
+        let names: Vec<&str> = untold.iter().map(|number| number.title.as_ref()).collect();
         let _ = writeln!(text, "Not determined by these banks: {}.", names.join(", "));
     }
+    if !found.told.tied.is_empty() {
+        text += "Known together much better than apart:\n";
+        for tied in &found.told.tied {
+            let _ = writeln!(text, "  {}", tied_words(tied));
+        }
+    }
     text
+}
+
+/// Numbers that go together on the tables that could be, in words.
+pub fn tied_words(tied: &TiedNumbers) -> String {
+    let Some((first, others)) = tied.parts.split_first() else { return String::new() };
+    let with = |sign: f64, word: &str| {
+        let names = others.iter().filter(|part| part.weight * sign > 0.0);
+        let names: Vec<&str> = names.map(|part| part.number.title()).collect();
+        (!names.is_empty()).then(|| format!("{word} {}", names.join(" and ")))
+    };
+    // What adds up to something known goes down where the first goes up.
+    let goes: Vec<String> = [with(-1.0, "more"), with(1.0, "less")].into_iter().flatten().collect();
+    let alone = tied.parts.iter().map(|part| part.left).fold(f64::INFINITY, f64::min);
+    format!(
+        "a table with more {} has {}: {} of the width is left of them together, {} or more of each alone",
+        first.number.title(),
+        goes.join(" or "),
+        percent(tied.left),
+        percent(alone)
+    )
 }
 
 fn number_row(number: &NumberFindings) -> String {

@@ -10,7 +10,7 @@ use railproof_engine::column::SetUp;
 use railproof_engine::equipment::Equipment;
 use railproof_engine::missed::{CauseOdds, MissCause, NoOdds, ToldApart};
 use railproof_engine::rail::BankGeometry;
-use railproof_engine::units::short_number;
+use railproof_engine::units::{Speed, short_number};
 use std::fmt::Write;
 
 /// Causes with smaller odds are told together.
@@ -25,7 +25,10 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUn
     };
     let odds = match odds {
         Ok(odds) => odds,
-        Err(why) => return format!("{}: {}\n", capital(&words), no_odds(*why)),
+        Err(why) => {
+            let text = format!("{}: {}\n", capital(&words), no_odds(*why));
+            return text + &cautions([bank.set_up.speed].into_iter(), table);
+        }
     };
     let mut causes = odds.causes.clone();
     causes.sort_by(|a, b| b.odds.total_cmp(&a.odds));
@@ -85,10 +88,12 @@ pub fn missed_sentences(table: &Equipment, missed: &MissFindings, units: AskedUn
     }
     let next = odds.apart.and_then(|apart| apart.by).map(|by| by.set_up.speed);
     let speeds = next.into_iter().chain([bank.set_up.speed]);
-    for caution in Cautions::of_speeds(speeds, table).lines() {
-        let _ = writeln!(text, "{caution}");
-    }
-    text
+    text + &cautions(speeds, table)
+}
+
+/// What to mind at these speeds, a line each.
+fn cautions(speeds: impl Iterator<Item = Speed>, table: &Equipment) -> String {
+    Cautions::of_speeds(speeds, table).lines().into_iter().map(|line| line + "\n").collect()
 }
 
 /// What tells the two likeliest causes apart.

@@ -60,7 +60,7 @@ pub use finding::{
     FindingAcross, FindingAxis, FindingCount, FindingGroup, finding, sureness_once,
     without_sureness,
 };
-pub use fit::{fit_conditions, fit_sentences, slope_step, span};
+pub use fit::{fit_conditions, fit_sentences, slope_step, span, tied_words};
 pub use frontier::FrontierTelling;
 pub use input_format::InputFormat;
 pub use known_bank::known_tables;

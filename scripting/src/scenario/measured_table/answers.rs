@@ -2,13 +2,15 @@
 
 use crate::fitting::{NumberFindings, NumberUnit};
 use crate::scenario::members;
+use crate::telling::tied_words;
 use mlua::{Lua, Table};
-use railproof_engine::ask::{CredibleInterval, MemberShare};
+use railproof_engine::ask::{CredibleInterval, MemberShare, TiedNumbers};
 use railproof_engine::practice::{Fact, FactShares};
 
 const FACT: &[&str] = &["name", "told", "chose", "share", "error"];
 const SHARE: &[&str] = &["share", "error"];
 const INTERVAL: &[&str] = &["middle", "from", "to"];
+const TIED: &[&str] = &["numbers", "weights", "left", "told"];
 const NUMBER: &[&str] = &["name", "middle", "from", "to", "unit", "narrower", "told"];
 
 pub(super) fn interval(lua: &Lua, interval: &CredibleInterval) -> mlua::Result<Table> {
@@ -57,10 +59,29 @@ pub(super) fn numbers(lua: &Lua, numbers: &[NumberFindings]) -> mlua::Result<Tab
     Ok(list)
 }
 
+/// Numbers that are known together better than apart.
+pub(super) fn tied(lua: &Lua, tied: &[TiedNumbers]) -> mlua::Result<Table> {
+    let list = lua.create_table()?;
+    for tied in tied {
+        let (names, weights) = (lua.create_table()?, lua.create_table()?);
+        for part in &tied.parts {
+            names.raw_push(part.number.title())?;
+            weights.raw_push(part.weight)?;
+        }
+        let table = lua.create_table()?;
+        table.raw_set("numbers", names)?;
+        table.raw_set("weights", weights)?;
+        table.raw_set("left", tied.left)?;
+        table.raw_set("told", tied_words(tied))?;
+        list.raw_push(members::seal(lua, table, "numbers that go together", TIED)?)?;
+    }
+    Ok(list)
+}
+
 fn number_table(lua: &Lua, number: &NumberFindings) -> mlua::Result<Table> {
     let NumberUnit { symbol, si, .. } = number.unit;
     let table = lua.create_table()?;
-    table.raw_set("name", number.title)?;
+    table.raw_set("name", number.title.as_ref())?;
     table.raw_set("middle", number.after.middle / si)?;
     table.raw_set("from", number.after.ninety.0 / si)?;
     table.raw_set("to", number.after.ninety.1 / si)?;

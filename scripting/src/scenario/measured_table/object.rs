@@ -41,6 +41,7 @@ const FIELDS: &[&str] = &[
     "slope",
     "slope_before",
     "numbers",
+    "tied",
     "next",
     "next_for",
     "facts",
@@ -141,6 +142,7 @@ impl UserData for MeasuredTableObject {
         fields.add_field_method_get("numbers", |lua, this| {
             answers::numbers(lua, &this.told(lua)?.numbers)
         });
+        fields.add_field_method_get("tied", |lua, this| answers::tied(lua, &this.told(lua)?.tied));
         fields.add_field_method_get("next", |lua, this| {
             let list = lua.create_table()?;
             for (set_up, _) in &this.told(lua)?.next.banks {

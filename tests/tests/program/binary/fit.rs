@@ -30,6 +30,7 @@ fn a_table_is_fitted_kept_and_asked() {
         "start = ",
         "Without the banks it is ",
         "Not determined by these banks: ",
+        "  restitution at ",
         "contact time",
         "nose height",
         "seen short 0.45, expected short",
@@ -209,7 +210,8 @@ fn a_fit_is_drawn_with_every_bank_and_number() {
         let (_, behind) = svg.split_once("<title").expect("a title");
         behind.split_once('>').expect("open").1.split_once('<').expect("closed").0.to_owned()
     };
-    let all = 14;
+    // Thirteen of a member, and restitution at three speeds of the banks.
+    let all = 16;
     let said = title(&numbers);
     assert!(
         said == format!("These 6 banks pin down {} of {all} numbers", all - of)
@@ -330,6 +332,24 @@ fn a_table_that_nobody_measured_is_answered_by_ranges_or_by_practice() {
     place.run(&[&asked[..7], &["--known-by", "ranges", "--cushion", "x"]].concat()).code(2);
 }
 
+/// Of films restitution and its loss are known together far better than apart, whichever else goes with them.
+#[test]
+fn numbers_that_are_known_together_are_told_in_words() {
+    let place = place(SIX);
+    place.write("films.csv", include_str!("../../../../scenarios/measured/films.csv"));
+    place.write(
+        "tied.lua",
+        "local mine = fit { films = 'films.csv', on = equipment 'harbour-hall' } \
+         local found = false \
+         for _, tied in ipairs(mine.tied) do \
+           local names = table.concat(tied.numbers, ', ') \
+           found = found or (names:find('restitution loss') ~= nil and tied.left < 0.3 and tied.told:find('of the width is left of them together') ~= nil) \
+         end \
+         expect_that('restitution and its loss', found)",
+    );
+    place.run(&["run", "tied.lua"]).code(0);
+}
+
 #[test]
 fn a_table_from_a_file_tells_what_its_fit_told() {
     let place = place(SIX);
@@ -340,6 +360,7 @@ fn a_table_from_a_file_tells_what_its_fit_told() {
          local file = measured_table 'out/table.json' \
          expect_that('slope', here.slope.middle == file.slope.middle and here.slope_before.from == file.slope_before.from) \
          for at, number in ipairs(here.numbers) do expect_that(number.name, number.from == file.numbers[at].from) end \
+         expect_that('together', #here.tied == #file.tied) \
          for at, bank in ipairs(here.next) do expect_that(bank, bank == file.next[at]) end \
          expect_that('its own name', file.name == 'Harbour Hall (invented), measured' and file.middle.name == file.name)",
     );

@@ -131,6 +131,12 @@ fn one_bank_that_was_seen_has_its_reason() {
     for seen in ["holds", "touches"] {
         let came = place.run(&[&SEEN[..5], &["--seen", seen]].concat()).code(0);
         assert!(came.out.contains("there is nothing to explain"), "{}", came.out);
+        assert!(!came.out.contains("Caution"), "{}", came.out);
+    }
+    for seen in ["holds", "stops", "long 0.5"] {
+        let hard = ["bank", "--contact", "2", "--speed", "9 m/s", "--seen", seen];
+        let came = place.run(&hard).code(0);
+        assert!(came.out.contains("Caution: balls hit this hard"), "{}", came.out);
     }
 }
 
