@@ -136,7 +136,7 @@ fn one_bank_that_was_seen_has_its_reason() {
     for seen in ["holds", "stops", "long 0.5"] {
         let hard = ["bank", "--contact", "2", "--speed", "9 m/s", "--seen", seen];
         let came = place.run(&hard).code(0);
-        assert!(came.out.contains("Caution: balls hit this hard"), "{}", came.out);
+        assert!(came.out.contains("Caution: balls hit at 5 m/s (11 mph)"), "{}", came.out);
     }
 }
 

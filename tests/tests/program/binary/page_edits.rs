@@ -76,7 +76,7 @@ fn amounts_in_quotes_are_read() {
 
 #[test]
 fn what_cannot_be_read_stands_in() {
-    says("\"medium\", ", "\"fast\", ", &["not the text \"fast\"; medium stands in"]);
+    says("\"medium\", ", "\"fast\", ", &["not the text \"fast\"; firm stands in"]);
     says("\"medium\", ", "\"hard\", ", &["did you mean \"firm\"?"]);
     says("inches(10), ", "10, ", &["`off_rail` needs a unit; frozen stands in"]);
     says("\"stun\", ", "\"left\", ", &["; stun stands in"]);

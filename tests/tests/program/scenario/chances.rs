@@ -181,7 +181,8 @@ fn an_edge_lies_where_a_dense_grid_passes_the_share() {
          expect(found):lie_between(from - 2 * edge.error, to + 2 * edge.error) \
          expect_that('within the step', from <= edge.value and edge.value <= to) \
          local slope = (chance(last - 1).chance - chance(last).chance) / 0.05 \
-         expect_number(edge.error / inches(1)):near(chance(last).error / slope, 0.1 * chance(last).error / slope) \
+         local there = along({ edge.value }):at { contact = contact, off_rail = edge.value } \
+         expect_number(edge.error / inches(1)):near(there.error / slope, 0.1 * there.error / slope) \
          end end",
     );
 }
