@@ -326,7 +326,7 @@ fn cuts(
         let played = (&tables.equipment()[table], tables.habits()[table]);
         let of_condition = |(condition, windows): (&Condition, &Vec<Windows>)| {
             let mut cuts = Cut::between(grid, windows);
-            for cut in cuts.iter_mut() {
+            for cut in &mut cuts {
                 for _ in 0..rounds {
                     let node = grid.at(cut.middle(), grid.sides[cut.side]);
                     let found =
