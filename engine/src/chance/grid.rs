@@ -6,8 +6,7 @@
 //! drawn straight ([`SideRow`]). A normal law is then taken in strata of equal shares.
 
 use super::nodes::SpreadGrid;
-use super::window::{Window, Windows};
-use super::windows::WeightedWindow;
+use super::window::{WeightedWindow, Window, Windows};
 
 /// Two neighbours of one side with other numbers of windows, and what was looked at between them.
 #[derive(Debug, Clone)]

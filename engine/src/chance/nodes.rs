@@ -189,7 +189,7 @@ fn speeds(spread: f64, step: f64) -> Vec<f64> {
     if spread <= 0.0 {
         return vec![0.0];
     }
-    let half = (GRID_ENDS * spread / step).ceil().clamp(SPEED_STEPS.0, SPEED_STEPS.1);
+    let half = (GRID_ENDS * spread / step - 1e-9).ceil().clamp(SPEED_STEPS.0, SPEED_STEPS.1);
     let places = core::iter::successors(Some(-half), |at| Some(at + 1.0));
     places.take_while(|at| *at <= half).map(|at| GRID_ENDS * at / half).collect()
 }

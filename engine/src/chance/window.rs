@@ -18,5 +18,14 @@ impl Window {
     }
 }
 
+/// A window and what it counts for.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct WeightedWindow {
+    pub(crate) weight: f64,
+    /// In the integral by which the error is judged.
+    pub(crate) rough_weight: f64,
+    pub(crate) window: Window,
+}
+
 /// The stretches of one table, condition and node.
 pub(super) type Windows = SmallVec<[Window; 1]>;

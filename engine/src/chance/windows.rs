@@ -4,7 +4,7 @@ use super::grid::{Cut, over_strata};
 use super::nodes::{SpreadGrid, SpreadNodes};
 use super::search::windows_on;
 use super::tables::PossibleTables;
-use super::window::{Window, Windows};
+use super::window::{WeightedWindow, Window, Windows};
 use super::{AimedStart, BallLines, Condition, Skill};
 use crate::ask::weighted_mean;
 use crate::bank::BankError;
@@ -45,15 +45,6 @@ const BEST_STEPS: f64 = BEST_STEPS_COUNT as f64;
 /// Halvings of the stretch of speeds within which a window ends: to a hundredth of a deviation or closer on one table.
 const CUT_ROUNDS: usize = 7;
 const CUT_ROUNDS_OF_MANY: usize = 3;
-
-/// A window and what it counts for.
-#[derive(Debug, Clone, Copy)]
-pub(crate) struct WeightedWindow {
-    pub(crate) weight: f64,
-    /// In the integral by which the error is judged.
-    pub(crate) rough_weight: f64,
-    pub(crate) window: Window,
-}
 
 /// Conditions that are looked at together on one table.
 const TOGETHER: usize = 16;
