@@ -1,7 +1,7 @@
 //! Windows between the speeds and sides at which they were looked for.
 //!
 //! Edges move nearly straight from one speed to the next, but a ball that is hit too softly never comes to the pocket,
-//! and there the windows end at once. So speeds and sides lie on an even grid; where their number changes from one
+//! and there the windows end at once. So speeds and sides lie on a grid; where the number of windows changes from one
 //! speed to the next, the speed at which it does is closed in on ([`Cut`]); and between two that are known the edges are
 //! drawn straight ([`SideRow`]). A normal law is then taken in strata of equal shares.
 
@@ -119,16 +119,15 @@ pub(super) fn over_strata(
         let rows: Vec<(f64, SideRow<'_>)> = kept(grid.sides.len())
             .map(|side| (grid.sides[side], SideRow::of(grid, windows, cuts, side, every)))
             .collect();
-        let strata = if rough { grid.rough_strata() } else { grid.strata() };
-        let [speeds, sides] = strata;
+        let [speeds, sides] = if rough { &grid.rough_strata } else { &grid.strata };
         let weight = 1.0 / (speeds.len() * sides.len()) as f64;
-        for speed in &speeds {
+        for speed in speeds {
             let at_speed: Vec<(f64, Windows)> =
                 rows.iter().map(|(side, row)| (*side, row.at(*speed))).collect();
             let known: Vec<(f64, &[Window])> =
                 at_speed.iter().map(|(side, windows)| (*side, windows.as_slice())).collect();
             let row = SideRow(known);
-            for side in &sides {
+            for side in sides {
                 out.extend(row.at(*side).into_iter().map(|window| WeightedWindow {
                     weight: if rough { 0.0 } else { weight },
                     rough_weight: if rough { weight } else { 0.0 },

@@ -11,7 +11,7 @@ pub struct SpreadNode {
     pub speed_ratio: f64,
     /// Side, as R·wz/v.
     pub side: f64,
-    /// Its share of the law.
+    /// Its share of the law; none on a grid, where the strata between the nodes have theirs.
     pub weight: f64,
     /// Its weight in the integral without the outermost speeds and sides, by which the error is judged.
     pub rough_weight: f64,
@@ -33,8 +33,10 @@ pub(super) struct SpreadGrid {
     pub(super) sides: Vec<f64>,
     /// The places of the nodes, speeds outermost.
     places: Vec<usize>,
-    /// Strata by speed and by side.
-    strata: (u16, u16),
+    /// The middles of strata of equal shares, by speed and by side.
+    pub(super) strata: [Vec<f64>; 2],
+    /// The same with half as many.
+    pub(super) rough_strata: [Vec<f64>; 2],
     /// The spreads of speed and side.
     spreads: (f64, f64),
 }
@@ -46,6 +48,7 @@ const SHARP_STRATA: (u16, u16) = (128, 64);
 const SHARP_ALONE: u16 = 1024;
 /// The outermost nodes of a grid, standard deviations.
 const GRID_ENDS: f64 = 3.0;
+
 /// How finely a grid is laid.
 #[derive(Debug, Clone, Copy)]
 struct GridSteps {
@@ -121,9 +124,11 @@ impl SpreadNodes {
             (false, true, sharp) => (1, if sharp { SHARP_ALONE } else { STRATA.1 }),
             (false, false, _) => (1, 1),
         };
+        let strata: [u16; 2] = strata.into();
         let mut grid = SpreadGrid {
             places: Vec::new(),
-            strata,
+            strata: strata.map(middles),
+            rough_strata: strata.map(|count| middles(count.div_ceil(2))),
             spreads: (skill.speed, skill.side),
             speeds,
             sides,
@@ -133,16 +138,9 @@ impl SpreadNodes {
         let far = |(speed, side): (f64, f64)| speed * speed + side * side;
         let mut order: Vec<usize> = (0..grid.speeds.len() * count).collect();
         order.sort_by(|a, b| far(place(*a)).total_cmp(&far(place(*b))));
-        let shares = |points: &[f64]| -> Vec<f64> {
-            let density = points.iter().map(|z| libm::exp(-0.5 * z * z)).collect::<Vec<_>>();
-            let whole: f64 = density.iter().sum();
-            density.into_iter().map(|it| it / whole).collect()
-        };
-        let (by_speed, by_side) = (shares(&grid.speeds), shares(&grid.sides));
         let node = |at: &usize| {
             let (speed, side) = place(*at);
-            let weight = by_speed[at / count] * by_side[at % count];
-            SpreadNode { weight, rough_weight: weight, ..grid.at(speed, side) }
+            grid.at(speed, side)
         };
         let nodes = order.iter().map(node).collect();
         let mut places = vec![0; order.len()];
@@ -224,18 +222,9 @@ impl SpreadGrid {
 
     /// The standard error of a step that lies anywhere within a stratum.
     pub(super) fn grain(&self) -> f64 {
-        let one = f64::from(self.strata.0.max(self.strata.1));
-        if one > f64::from(STRATA.0.max(STRATA.1)) { 1.0 / (one * 12.0_f64.sqrt()) } else { 0.0 }
-    }
-
-    /// The middles of strata of equal shares, by speed and by side.
-    pub(super) fn strata(&self) -> [Vec<f64>; 2] {
-        [self.strata.0, self.strata.1].map(middles)
-    }
-
-    /// The same with half as many.
-    pub(super) fn rough_strata(&self) -> [Vec<f64>; 2] {
-        [self.strata.0, self.strata.1].map(|strata| middles(strata.div_ceil(2)))
+        let one = self.strata[0].len().max(self.strata[1].len());
+        let usual = usize::from(STRATA.0.max(STRATA.1));
+        if one > usual { 1.0 / (one as f64 * 12.0_f64.sqrt()) } else { 0.0 }
     }
 }
 
@@ -395,8 +384,8 @@ mod tests {
             }
         }
         assert_eq!((spread.nodes()[0].speed_ratio, spread.nodes()[0].side), (1.0, 0.0));
-        let [speeds, sides] = grid.strata();
-        for (strata, count) in [(&speeds, SHARP_STRATA.0), (&sides, SHARP_STRATA.1)] {
+        let [speeds, sides] = &grid.strata;
+        for (strata, count) in [(speeds, SHARP_STRATA.0), (sides, SHARP_STRATA.1)] {
             assert_eq!(strata.len(), usize::from(count));
             // Middles of strata have nearly the variance of the law.
             let square: f64 = strata.iter().map(|z| z * z).sum::<f64>() / f64::from(count);
@@ -404,7 +393,7 @@ mod tests {
         }
         let reads = Skill { start_read: 0.1, ..skill };
         let spread = SpreadNodes::on_tables(&reads, 2);
-        assert_eq!(spread.grid().expect("it is one").strata()[0].len(), usize::from(STRATA.0));
+        assert_eq!(spread.grid().expect("it is one").strata[0].len(), usize::from(STRATA.0));
         assert_eq!(SpreadNodes::on_tables(&Skill::EXACT, 1).nodes().len(), 1);
     }
 

@@ -101,7 +101,7 @@ impl PlayedShot<'_> {
         let kissed = self.verdict()?.kissed_at_s.is_some();
         let beside = self.beside_its_line();
         let why = match self.why()? {
-            _ if let Some(met) = self.met_on_its_way().or_else(|| self.met_from_ahead()) => met,
+            _ if let Some(met) = self.met_on_its_way().or_else(|| self.cue_is_ahead()) => met,
             Ok(why) => {
                 let because = reason::because(&why, 0.0, units).unwrap_or_default();
                 // Another start would not be the one that this ball needs.
@@ -156,7 +156,7 @@ impl PlayedShot<'_> {
         if self.verdict()?.kissed_at_s.is_some() {
             return Some(format!("{}.", capital(KISSED)));
         }
-        if let Some(met) = self.met_on_its_way().or_else(|| self.met_from_ahead()) {
+        if let Some(met) = self.met_on_its_way().or_else(|| self.cue_is_ahead()) {
             return Some(format!("{}.", capital(&met)));
         }
         let stops = || {
@@ -195,7 +195,7 @@ impl PlayedShot<'_> {
     }
 
     /// The cue ball comes from where the ball was to go.
-    fn met_from_ahead(&self) -> Option<String> {
+    fn cue_is_ahead(&self) -> Option<String> {
         let (target, struck) = (self.layout.target?.ball, self.layout.stroke?);
         let asked = struck.asked.filter(|asked| asked.ball == target)?;
         let at = |ball: usize| self.layout.balls.get(ball).map(|it| it.state.position);
