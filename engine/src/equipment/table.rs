@@ -40,13 +40,18 @@ impl Table {
     pub const SIGHT_SETBACK: Parameter =
         Parameter::new("sight_setback", Dimension::Length, 0.0, 250.0, "mm");
 
+    /// Diamonds along a long rail.
+    pub const LONG_RAIL_DIAMONDS: f64 = 8.0;
+    /// Diamonds along an end rail.
+    pub const END_RAIL_DIAMONDS: f64 = 4.0;
+
     /// One diamond along a long rail: an eighth of the playing length, m.
     pub fn long_rail_diamond_m(&self) -> f64 {
-        self.length_m / 8.0
+        self.length_m / Self::LONG_RAIL_DIAMONDS
     }
 
     /// One diamond along an end rail: a quarter of the playing width, m.
     pub fn end_rail_diamond_m(&self) -> f64 {
-        self.width_m / 4.0
+        self.width_m / Self::END_RAIL_DIAMONDS
     }
 }

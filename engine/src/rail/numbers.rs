@@ -1,9 +1,12 @@
 //! A line of travel by its two rail numbers.
 
-use super::{BankGeometry, Reading};
-use crate::equipment::Parameter;
+use super::{BankGeometry, Rail, Reading, Side};
+use crate::equipment::{Parameter, Table};
 use crate::units::Dimension;
 use serde::{Deserialize, Serialize};
+
+/// Nearer to the corner than this there is no sight to aim over, diamonds. Chosen.
+const LEAST_OVER: f64 = 0.25;
 
 /// A line across the table: from `start` on the opposite rail to `contact` on the rail it banks
 /// off, in diamonds from the target pocket's zero. Numbers may run past a rail's end.
@@ -60,6 +63,27 @@ impl Line {
             Reading::Groove => self,
             Reading::Sight => self.sight_to_groove(geometry),
         }
+    }
+
+    /// Where this groove line, begun past an end of the rail opposite, passes over the sights of the rail beside it:
+    /// that rail, and the diamonds there from the corner past which the line begins. `None` where it begins no farther
+    /// out than those sights, or only just so.
+    pub fn over_rail_beside(self, geometry: &BankGeometry) -> Option<(Rail, f64)> {
+        let beyond_m = geometry.read_outside_m(Reading::Sight);
+        let [contact_m, start_m] =
+            [self.contact, self.start].map(|number| number * geometry.diamond_m);
+        let (side, sights_m) = if start_m > contact_m {
+            (Side::High, geometry.high_groove_m + beyond_m)
+        } else {
+            (Side::Low, geometry.low_groove_m - beyond_m)
+        };
+        let into_m = geometry.span_m * (start_m - sights_m) / (start_m - contact_m);
+        let rail = geometry.rail_of(side);
+        let across_m = geometry.span_m + 2.0 * geometry.groove_m;
+        let diamonds =
+            if rail.is_end() { Table::END_RAIL_DIAMONDS } else { Table::LONG_RAIL_DIAMONDS };
+        let number = (into_m + geometry.groove_m) / across_m * diamonds;
+        (number >= LEAST_OVER && into_m <= geometry.span_m).then_some((rail, number))
     }
 
     /// True when both numbers are finite.

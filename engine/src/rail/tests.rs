@@ -1,7 +1,7 @@
 //! The bank frame held to the table it stands for, over every rail and pocket.
 
 use super::testing::nine_foot;
-use super::{BankGeometry, GeometryError, Pocket, Rail, Side};
+use super::{BankGeometry, GeometryError, Line, Pocket, Rail, Side};
 use crate::motion::BallState;
 use crate::vector::{Vec2, Vec3};
 
@@ -247,4 +247,34 @@ fn pockets_without_cushion_between_them_are_refused() {
         BankGeometry::new(&equipment, Rail::Left, Pocket::FootRight),
         Err(GeometryError::NoCushion { .. })
     ));
+}
+
+/// The mark over which a line begins is on the line, as far out as the sights of the rail past whose corner it begins.
+#[test]
+fn a_line_that_begins_past_a_corner_passes_over_the_rail_beside_it() {
+    let table = nine_foot().table;
+    let mut seen = 0;
+    for frame in banks() {
+        let zero = 0.5 * (frame.low_groove_m + frame.high_groove_m) / frame.diamond_m;
+        for start in [zero - 9.0, zero - 5.5, zero, zero + 5.5, zero + 9.0] {
+            let line = Line::new(zero, start);
+            let place =
+                |number: f64, into_m| frame.to_table(Vec2::new(number * frame.diamond_m, into_m));
+            let (from, to) = (place(start, 0.0), place(zero, frame.span_m));
+            let Some((rail, number)) = line.over_rail_beside(&frame) else { continue };
+            seen += 1;
+            let (length_m, diamonds) =
+                if rail.is_end() { (table.width_m, 4.0) } else { (table.length_m, 8.0) };
+            let out_m = if rail.is_end() { table.length_m } else { table.width_m };
+            // From the corner on the side of the start, inwards.
+            let inwards = outward(frame.rail);
+            let over = outward(rail) * (0.5 * out_m + table.sight_setback_m)
+                + inwards * (number * length_m / diamonds - 0.5 * length_m);
+            let off = (to - from).cross(over - from).abs() / (to - from).norm();
+            assert!(off < 1e-12, "{rail:?} {number}: {off}");
+            assert!((over - from).dot(outward(rail)) < 0.0, "the start is farther out");
+        }
+        assert_eq!(Line::new(zero, zero + 0.5).over_rail_beside(&frame), None);
+    }
+    assert!(seen > 20, "{seen}");
 }

@@ -31,6 +31,7 @@ mod taken_folders;
 pub mod test;
 mod threads;
 pub mod track;
+mod usage_hints;
 pub mod verify;
 mod walled;
 pub mod words;
@@ -40,18 +41,14 @@ pub use output::{print, print_fault, remark, to_json};
 pub use threads::Threads;
 
 use self::walled::{Needs, file_to_read, file_to_write, files_to_read, named};
-use crate::called;
 use crate::exit::Exit;
 use crate::fault::Style;
 use crate::lua::Limits;
 use crate::lua::worker::CallLimits;
-use crate::renamed;
 use crate::report::PageStyle;
 use crate::walled::Inside;
 use crate::walls::Budget;
-use clap::error::{ContextKind, ContextValue, ErrorKind};
-use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
-use railproof_engine::units::leading_number;
+use clap::{Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
 
 /// Narrower than this no line makes sense.
@@ -309,9 +306,7 @@ where
 {
     let arguments: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
     CommandLine::try_parse_from(&arguments).map_err(|mut error| {
-        hint_of_flag(&mut error, &arguments);
-        hint_of_missing(&mut error, &arguments);
-        hint_of_negative(&mut error, &arguments);
+        usage_hints::add(&mut error, &arguments);
         if error.use_stderr() {
             let color = style(color_of(&arguments), || Style::for_stream(&std::io::stderr())).color;
             print_error(&shown(&error, color));
@@ -345,118 +340,6 @@ fn color_of(arguments: &[OsString]) -> When {
         }
     });
     given.and_then(|value| When::from_str(&value, false).ok()).unwrap_or_default()
-}
-
-/// A value that begins with a minus is no flag, and no hint says how it could be given as a file's name.
-fn hint_of_negative(error: &mut clap::Error, arguments: &[OsString]) {
-    let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
-    let is_number = flag.strip_prefix('-').is_some_and(|rest| {
-        rest.starts_with(|letter: char| letter.is_ascii_digit() || letter == '.')
-    });
-    let before = arguments.windows(2).find(|pair| {
-        pair[1].to_str().is_some_and(|word| word == flag || word.starts_with(flag.as_str()))
-    });
-    let Some(before) = before.and_then(|pair| pair[0].to_str()) else { return };
-    if error.kind() == ErrorKind::UnknownArgument && is_number && before.starts_with("--") {
-        let hint = format!("`{before}` takes no negative value here");
-        error.remove(ContextKind::SuggestedArg);
-        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
-    }
-}
-
-/// A whole call for those commands that are called without what they need.
-const INSTANCES: [(&str, &str); 6] = [
-    ("bank", "bank --contact 2 --off-rail \"10 in\" --speed medium"),
-    ("run", "run scenarios/first.lua"),
-    ("test", "test scenarios"),
-    ("shot", "shot scenarios/shots/corner-bank.yaml"),
-    ("fit", "fit --template"),
-    ("player", "player scenarios/measured/misses.csv --on harbour-hall"),
-];
-
-/// Puts a whole call under the complaint about a missing argument.
-fn hint_of_missing(error: &mut clap::Error, arguments: &[OsString]) {
-    let missing =
-        [ErrorKind::MissingRequiredArgument, ErrorKind::DisplayHelpOnMissingArgumentOrSubcommand];
-    let first = arguments.get(1).and_then(|word| word.to_str());
-    if error.kind() == ErrorKind::MissingRequiredArgument
-        && let Some(ContextValue::Strings(lacks)) = error.get(ContextKind::InvalidArg)
-        && let Some(hint) = hint_of_lacking(lacks, arguments)
-    {
-        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
-        return;
-    }
-    let instance = INSTANCES.iter().find(|(name, _)| first == Some(*name));
-    if let (true, Some((_, instance))) = (missing.contains(&error.kind()), instance) {
-        let hint = format!("for instance: {}", called::command(instance));
-        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
-    }
-}
-
-/// The flags that others need beside them, each with what to write.
-const NEEDED: [(&str, &str); 3] =
-    [("--speed", "--speed medium"), ("--into", "--into out/bank"), ("--player", "--player club")];
-
-/// What to add to a call that lacks one flag.
-fn hint_of_lacking(lacks: &[String], arguments: &[OsString]) -> Option<String> {
-    let [lacking] = lacks else { return None };
-    let (_, written) = NEEDED.iter().find(|(flag, _)| lacking.starts_with(flag))?;
-    let is_asked = arguments.len() > 2;
-    is_asked.then(|| format!("add, for instance, `{written}`"))
-}
-
-/// Puts the hint for an unknown flag in the place of clap's own: its new name, or a near one.
-fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
-    if error.kind() != ErrorKind::UnknownArgument {
-        return;
-    }
-    let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
-    if let Some(hint) = hint_of_quotes(flag, arguments) {
-        error.remove(ContextKind::SuggestedArg);
-        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
-        return;
-    }
-    let all = CommandLine::command();
-    let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
-    let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
-    let of_spin = ["--spin", "--draw", "--follow", "--stun", "--topspin", "--backspin"];
-    let of_side = ["english", "side"].iter().any(|word| flag.ends_with(word)) && flag != "--side";
-    let hint = if of_side && flags.contains(&"running-side") {
-        Some(SIDE.to_owned())
-    } else if of_spin.contains(&flag.as_str()) && flags.contains(&"roll") {
-        Some(SPIN.to_owned())
-    } else if flag == "--frozen" && flags.contains(&"off-rail") {
-        Some("write `--off-rail 0`, or leave it out".to_owned())
-    } else if flag == "--title" && of.get_name() == "shot" {
-        Some("write it into the file: `title: …`".to_owned())
-    } else {
-        renamed::flag_hint(flag, &flags)
-    };
-    error.remove(ContextKind::SuggestedArg);
-    if let Some(hint) = hint {
-        error.insert(ContextKind::Suggested, ContextValue::StyledStrs(vec![hint.into()]));
-    }
-}
-
-/// A hint on the word for a spin that scenarios have.
-const SPIN: &str = "write `--roll 1` for a ball that rolls, 0 for stun, -1 for full draw; side is `--running-side`";
-
-/// A hint on the words for side, which is told by what it does at the rail.
-const SIDE: &str = "write `--running-side 0.3` for side that lengthens the bank, `--reverse-side 0.3` for side that \
-                    shortens it";
-
-/// A hint on a flag's value of several words, the second of which the shell handed over as a word of its own.
-fn hint_of_quotes(word: &str, arguments: &[OsString]) -> Option<String> {
-    let words: Vec<&str> = arguments.iter().map(|it| it.to_str()).collect::<Option<_>>()?;
-    let is_flag = |word: &str| word.starts_with("--");
-    let at = (3..words.len()).find(|at| {
-        words[*at] == word && is_flag(words[at - 2]) && !is_flag(words[at - 1]) && !is_flag(word)
-    })?;
-    let end = (at..words.len()).find(|at| is_flag(words[*at])).unwrap_or(words.len());
-    let value = words[at - 1..end].join(" ");
-    leading_number(&value)?;
-    let mark = if value.contains('"') { '\'' } else { '"' };
-    Some(format!("a value of several words goes in quotes: {} {mark}{value}{mark}", words[at - 2]))
 }
 
 fn exits_and_limits() -> String {

@@ -287,6 +287,15 @@ impl<'a> Text<'a> {
                 format!("write {} \"{named}\"", self.word(at)),
             ));
         }
+        let is_bare = is_name && self.all()[at].kind == TokenKind::Name;
+        if is_bare && self.word(at.wrapping_sub(1)) == "=" && self.line(at) == self.line(at + 1) {
+            let text = format!("{} {named}", self.word(at));
+            return Some(self.fault(
+                at,
+                format!("{text} needs its quotes"),
+                format!("text goes in quotes: \"{text}\""),
+            ));
+        }
         Some(self.fault(
             at,
             format!("a comma is missing after {}", self.word(at)),

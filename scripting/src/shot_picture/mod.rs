@@ -16,16 +16,13 @@ pub use of_bank::{bank_page, bank_picture};
 pub use subject::{ShotPaths, ShotPicture};
 
 use crate::picture::{DrawnObstacle, Ghost, Guide, PictureLook, TablePicture};
-use railproof_engine::equipment::Equipment;
 use railproof_engine::lay::{LineSpot, Spot, place};
-use railproof_engine::rail::Rail;
+use railproof_engine::rail::BankGeometry;
 use railproof_engine::units::short_number;
 use railproof_engine::vector::Vec2;
 use railproof_engine::verdict::number_along;
 use subject::{marked, point};
 
-/// A number below this is no mark to aim over, diamonds.
-const LEAST_OVER: f64 = 0.25;
 /// More touches than this say no more.
 const MOST_TOUCHES: usize = 60;
 /// Moments at which one ball's spin is shown.
@@ -115,7 +112,10 @@ impl ShotPicture<'_> {
             let [groove, sights] = [groove, sights].map(|number| marked(number, line.pocket));
             format!("{word} {groove} (diamonds {sights}{over})")
         };
-        let over = over_other_rail(equipment, line, (ends[0], ends[1]));
+        let geometry = BankGeometry::new(equipment, line.rail, line.pocket).ok();
+        let over = geometry.and_then(|it| line.line.over_rail_beside(&it));
+        let over = over
+            .map(|(rail, number)| format!("; {} rail {}", rail.name(), short_number(number, 1)));
         Some(Guide {
             from: point(from),
             to: point(to),
@@ -125,33 +125,6 @@ impl ShotPicture<'_> {
             ],
         })
     }
-}
-
-/// Where a line that begins past the end of the rail opposite passes over the sights of the rail beside it: `; head
-/// rail 1.3`. Nothing by a corner, where there is no sight near.
-fn over_other_rail(
-    equipment: &Equipment,
-    line: &LineSpot,
-    (start, contact): (Vec2, Vec2),
-) -> Option<String> {
-    let table = &equipment.table;
-    let half = |size_m: f64| 0.5 * size_m + table.sight_setback_m;
-    let way = contact - start;
-    let (rail, share) = if line.rail.is_end() {
-        let beyond = half(table.width_m);
-        let rail = if start.y > 0.0 { Rail::Left } else { Rail::Right };
-        (rail, (beyond.copysign(start.y) - start.y) / way.y)
-    } else {
-        let beyond = half(table.length_m);
-        let rail = if start.x > 0.0 { Rail::Foot } else { Rail::Head };
-        (rail, (beyond.copysign(start.x) - start.x) / way.x)
-    };
-    if !(share > 0.0 && share < 1.0) {
-        return None;
-    }
-    let number = number_along(equipment, rail, line.pocket, start + way * share);
-    let told = || format!("; {} rail {}", rail.name(), short_number(number, 1));
-    (number >= LEAST_OVER).then(told)
 }
 
 /// The part of a straight line inside the box.

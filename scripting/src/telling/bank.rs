@@ -6,7 +6,7 @@ use super::detail::Detail;
 use super::discovered::{about_words, makes_words};
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
-use super::readings::{PAST_END, line_readings, past_end, through_the_diamonds};
+use super::readings::{line_readings, past_end, through_the_diamonds, without_notes};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::way_out::{nearest_banks, slope_of_bank};
@@ -294,7 +294,8 @@ fn aim(question: &BankQuestion, start: f64) -> String {
     if question.reading == Reading::Sight {
         return format!("aim at {} through the diamonds", sights(question, start));
     }
-    let past = past_end(start, question.bank.geometry());
+    let line = Line::new(question.line.contact, start);
+    let past = past_end(start, line, question.bank.geometry());
     format!("aim from {}{past}", short_number(start, 2))
 }
 
@@ -319,7 +320,7 @@ pub fn page_words(question: &BankQuestion, findings: &BankFindings) -> Option<[S
         format!(
             "Contact {contact}: start from {}. Through the diamonds: {}.",
             short_number(start, 2),
-            sights(question, start).replace(PAST_END, "")
+            without_notes(&sights(question, start))
         )
     };
     let happening = bank_happening(question, findings);
@@ -351,7 +352,7 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
         let grooves =
             |start| format!("{} from {}", short_number(contact, 2), short_number(start, 2));
         let better = better.map_or_else(String::new, |better| {
-            let sights = sights(question, better).replace(PAST_END, "");
+            let sights = without_notes(&sights(question, better));
             format!(" ({} for the start at {sights})", grooves(better))
         });
         return format!(
@@ -362,7 +363,7 @@ fn readings(question: &BankQuestion, better: Option<f64>) -> String {
     }
     let better = better.map_or_else(String::new, |better| {
         // Of the line before it that was said.
-        let sights = sights(question, better).replace(PAST_END, "");
+        let sights = without_notes(&sights(question, better));
         format!(" ({sights} for the start at {})", short_number(better, 2))
     });
     let line = Line::new(contact, start);

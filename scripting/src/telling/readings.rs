@@ -7,7 +7,7 @@ use railproof_engine::sweep::{Input, Plan};
 use railproof_engine::units::short_number;
 
 /// After a number that no diamond has.
-pub(super) const PAST_END: &str = " (past the last diamond)";
+const PAST_END: &str = " (past the last diamond)";
 /// On a page of many numbers.
 pub(super) const PAST_END_NOTE: &str = "A number past the rail's end has no diamond.";
 
@@ -24,19 +24,42 @@ pub fn line_readings(line: Line, geometry: &BankGeometry) -> String {
 /// A line across the grooves, as it is read through the diamonds: `1.76 from 4.64`.
 pub(super) fn through_the_diamonds(line: Line, geometry: &BankGeometry) -> String {
     let read = line.read_as(Reading::Sight, geometry);
-    let told = |number: f64| format!("{}{}", short_number(number, 2), past_end(number, geometry));
-    format!("{} from {}", told(read.contact), told(read.start))
+    let [contact, start] = [read.contact, read.start].map(|number| short_number(number, 2));
+    let past = if is_past_end(read.contact, geometry) { PAST_END } else { "" };
+    format!("{contact}{past} from {start}{}", past_end(read.start, line, geometry))
 }
 
-/// A note on a number that no diamond has.
-pub(super) fn past_end(number: f64, geometry: &BankGeometry) -> &'static str {
+/// What is told through the diamonds, where no room is for notes.
+pub(super) fn without_notes(told: &str) -> String {
+    let mut parts = told.split(" (");
+    let first = parts.next().unwrap_or_default().to_owned();
+    first + &parts.filter_map(|part| Some(part.split_once(')')?.1)).collect::<String>()
+}
+
+/// A note on a start number that no diamond has: over which mark its line, told across the grooves, begins.
+pub(super) fn past_end(start: f64, line: Line, geometry: &BankGeometry) -> String {
+    if !is_past_end(start, geometry) {
+        return String::new();
+    }
+    match line.over_rail_beside(geometry) {
+        Some((rail, number)) => {
+            let number = short_number(number, 1);
+            let diamonds = if number == "1" { "diamond" } else { "diamonds" };
+            format!(" (over the {} rail, {number} {diamonds} from the corner)", rail.name())
+        }
+        None => PAST_END.to_owned(),
+    }
+}
+
+/// Whether no diamond has this number.
+fn is_past_end(number: f64, geometry: &BankGeometry) -> bool {
     // A side pocket's zero is in the middle of the rail.
     let (least, most) = match (geometry.rail.is_end(), geometry.pocket.is_side()) {
         (true, _) => (0.0, 4.0),
         (false, true) => (-4.0, 4.0),
         (false, false) => (0.0, 8.0),
     };
-    if (least..=most).contains(&number) { "" } else { PAST_END }
+    !(least..=most).contains(&number)
 }
 
 /// Before the other reading of a line.
@@ -72,8 +95,7 @@ impl PlayedLines<'_> {
         let mut parts: Vec<String> = Vec::new();
         for (line, sights) in self.ends(rule)? {
             let word = if parts.is_empty() { "diamonds " } else { "" };
-            // Where no diamond is, the full words say so.
-            let sights = sights.replace(PAST_END, "");
+            let sights = without_notes(&sights);
             let [contact, start] = [line.contact, line.start].map(|it| short_number(it, 3));
             parts.push(format!("{contact} from {start} ({word}{sights})"));
         }

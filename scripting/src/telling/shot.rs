@@ -1,6 +1,7 @@
 //! The shot for people: the outcome of the target, and one sentence for each ball that moved.
 
 use super::asked_units::AskedUnits;
+use super::caution::FLAGGED_BANK;
 use super::conditions::friction_words;
 use super::detail::Detail;
 use super::outcome::{number_at, rail_at};
@@ -36,6 +37,9 @@ impl PlayedShot<'_> {
         }
         if let Some(sentence) = self.target_sentence() {
             line(&capital(&sentence));
+        }
+        if let Some(sentence) = self.less_sure() {
+            line(&sentence);
         }
         if let Some(sentence) = self.why_sentence().filter(|_| detail.is_full()) {
             line(&sentence);
@@ -109,6 +113,22 @@ impl PlayedShot<'_> {
             let _ = write!(sentence, " The two balls meet again after {again_s:.2} s.");
         }
         Some(sentence)
+    }
+
+    /// Words for a shot of whose rails on the way to the pocket the model is less sure.
+    fn less_sure(&self) -> Option<String> {
+        let target = self.layout.target?.ball;
+        let last = self.verdict()?.arrival?.last_rail?;
+        let touches = self.shot.events_of(target).filter_map(|event| match event.kind {
+            EventKind::Cushion(touch) => Some(touch),
+            _ => None,
+        });
+        let mut there = false;
+        let mut on_its_way =
+            touches.take_while(|it| !std::mem::replace(&mut there, it.rail == last));
+        on_its_way
+            .any(|it| it.touch.hop || it.touch.outside_checked_speed)
+            .then(|| format!("Less sure: {} {FLAGGED_BANK}.", ball_words(self.name(target))))
     }
 
     pub(super) fn units(&self) -> AskedUnits {

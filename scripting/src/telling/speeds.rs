@@ -47,8 +47,13 @@ pub(super) fn speeds_sentence(
         Some((least, most)) => {
             format!("from {} to {}", units.speed(least, f64::ceil), units.speed(most, f64::floor))
         }
-        None if within.iter().any(|it| is_narrow(it, units) && has(it, best.speed_m_s)) => {
-            format!("at {}", units.speed_to(best.speed_m_s, 2, f64::round))
+        None if let Some(near) =
+            within.iter().find(|it| needs_hundredths(best.speed_m_s, it, units)) =>
+        {
+            // Rounded into the stretch, as its ends are.
+            let is_low = best.speed_m_s < 0.5 * (near.from_m_s + near.to_m_s);
+            let inwards = if is_low { f64::ceil } else { f64::floor };
+            format!("at {}", units.speed_to(best.speed_m_s, 2, inwards))
         }
         // Told alike, the two would have two rooms.
         None if best.speed_m_s != asked_m_s && nearest(best.speed_m_s) == nearest(asked_m_s) => {
@@ -149,7 +154,21 @@ fn has(stretch: &HoldingInterval, m_s: f64) -> bool {
 
 /// Whether tenths of the unit do not fit in.
 fn is_narrow(found: &HoldingInterval, units: AskedUnits) -> bool {
-    found.to_m_s - found.from_m_s < units.speed_parts(3.0)
+    found.to_m_s - found.from_m_s < units.speed_parts(5.0)
+}
+
+/// Whether a speed of the stretch, told in tenths, would seem to lie outside of it, or its ends are told so.
+fn needs_hundredths(m_s: f64, found: &HoldingInterval, units: AskedUnits) -> bool {
+    if !has(found, m_s) {
+        return false;
+    }
+    let told = units.speed(m_s, f64::round);
+    let is_only = |m_s, outer: fn(f64) -> f64, inner: fn(f64) -> f64| {
+        told == units.speed(m_s, outer) && told != units.speed(m_s, inner)
+    };
+    is_narrow(found, units)
+        || is_only(found.from_m_s, f64::floor, f64::ceil)
+        || is_only(found.to_m_s, f64::ceil, f64::floor)
 }
 
 fn stretch(found: &HoldingInterval, units: AskedUnits, detail: Detail) -> String {

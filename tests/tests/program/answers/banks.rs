@@ -226,7 +226,10 @@ fn a_reading_past_the_end_of_the_rail_is_said_to_be() {
         told(&flags(&["--contact", "4", "--start", start, "--speed", "3 m/s"])).expect("it plays")
     };
     let far = said("9");
-    let past = "that is 3.5 from 9.5 (past the last diamond)";
+    let past = "that is 3.5 from 9.5 (over the head rail, 0.6 diamonds from the corner)";
     assert!(far.contains(past), "{far}");
+    // Just past the corner, where no sight is near.
+    let near = said("7.9");
+    assert!(near.contains("(past the last diamond)"), "{near}");
     assert!(!said("7").contains("past the rail's end"), "{}", said("7"));
 }
