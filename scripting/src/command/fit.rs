@@ -66,7 +66,7 @@ pub struct FitArgs {
     /// tell, and the next banks: a sheet to print, next.svg, and rows to fill in, next.csv.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
-    /// Tell the numbers of the table as well, and the size of the sample that they are read from.
+    /// Tell as well which numbers are known together only, and the size of the sample that all are read from.
     #[arg(long, conflicts_with_all = ["why", "compare_rail_models"])]
     pub full: bool,
     /// Show no progress.

@@ -22,15 +22,15 @@ const FEW_MEMBERS: usize = 1000;
 /// Fewer banks say little.
 const FEW_BANKS: usize = 4;
 
-/// What a fit found, the answer first; in full with the numbers of the table and the size of the sample.
+/// What a fit found, the answer first; in full with the numbers that are known together and the size of the sample.
 pub fn fit_sentences(question: &FitQuestion, found: &FitFindings, full: bool) -> String {
     let banks = found.predicted.len() + found.films.len();
     let mut parts = vec![slope(question, found)];
     if banks > 0 {
-        parts.extend(full.then(|| numbers(found)));
         parts.extend((!found.predicted.is_empty()).then(|| each_bank(question, found)));
         parts.extend(found.misfit.as_ref().map(misfit));
         parts.extend((!found.films.is_empty()).then(|| film_sentences(question, found)));
+        parts.push(numbers(found, full));
     }
     parts.push(next_banks_sentences(&found.known, &found.told.next));
     parts.push(conditions(found, full));
@@ -77,7 +77,7 @@ fn slope(question: &FitQuestion, found: &FitFindings) -> String {
     text
 }
 
-fn numbers(found: &FitFindings) -> String {
+fn numbers(found: &FitFindings, full: bool) -> String {
     let (told, untold): (Vec<_>, Vec<_>) =
         found.told.numbers.iter().partition(|number| number.is_determined());
     let mut text = String::new();
@@ -92,7 +92,7 @@ fn numbers(found: &FitFindings) -> String {
         let names: Vec<&str> = untold.iter().map(|number| number.title.as_ref()).collect();
         let _ = writeln!(text, "Not determined by these banks: {}.", names.join(", "));
     }
-    if !found.told.tied.is_empty() {
+    if full && !found.told.tied.is_empty() {
         text += "Known together much better than apart:\n";
         for tied in &found.told.tied {
             let _ = writeln!(text, "  {}", tied_words(tied));
@@ -223,7 +223,7 @@ fn conditions(found: &FitFindings, full: bool) -> String {
         format!("({}.)\n", fit_conditions(found))
     } else {
         format!(
-            "({}; {}; --full tells the numbers of the table.)\n",
+            "({}; {}; --full tells more.)\n",
             found.known.table.name,
             banks_and_films(found)
         )

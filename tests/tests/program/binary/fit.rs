@@ -25,7 +25,7 @@ fn number_behind(text: &str, words: &str) -> f64 {
 fn a_table_is_fitted_kept_and_asked() {
     let place = place(SIX);
     let fitted =
-        place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out", "--full"]).code(0);
+        place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
     for words in [
         "start = ",
         "Without the banks it is ",
@@ -36,7 +36,7 @@ fn a_table_is_fitted_kept_and_asked() {
         "seen short 0.45, expected short",
         "Measure next",
         "mind people nearby",
-        "6 banks; 2,048 members",
+        "6 banks; --full tells more",
     ] {
         assert!(fitted.out.contains(words), "no `{words}` in {}", fitted.out);
     }
@@ -146,6 +146,8 @@ fn what_is_no_measured_table_is_refused() {
         ("is damaged", "\"members\":[[0.", "\"members\":[[7."),
         ("is damaged", "\"members\":[[", "\"members\":[[0.5,"),
         ("is damaged", "\"length_m\":2.54", "\"length_m\":-2.54"),
+        ("is damaged", "\"square_speeds\":[", "\"square_speeds\":[1e9,"),
+        ("is damaged", "\"square_speeds\":[", "\"square_speeds\":[-1,"),
     ] {
         assert!(whole.contains(from), "no `{from}` in the file");
         place.write("spoilt.json", &whole.replacen(from, to, 1));
