@@ -32,7 +32,7 @@ pub enum LaunchError {
     #[error("{NO_SUCH_LAG}")]
     NoSuchLag,
     /// Further off the rail than the table is wide.
-    #[error("{off_rail_m} m ({off_in:.1} in) off the rail is not on the table: groove to groove is {span_m:.3} m ({span_in:.1} in)",
+    #[error("{off_in:.1} in ({off_rail_m:.3} m) off the rail is not on the table: groove to groove is {span_in:.1} in ({span_m:.3} m)",
         off_in = off_rail_m / INCH_M, span_in = span_m / INCH_M)]
     OffTable {
         /// The distance asked for, m.

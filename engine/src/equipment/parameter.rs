@@ -66,7 +66,7 @@ impl Parameter {
 
     /// True for an SI value inside the limits.
     #[inline]
-    pub(crate) fn accepts(&self, si: f64) -> bool {
+    pub fn accepts(&self, si: f64) -> bool {
         // A comparison with what is not a number is false.
         si >= self.accepts_si.0 && si <= self.accepts_si.1
     }

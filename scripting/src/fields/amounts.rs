@@ -2,7 +2,7 @@
 
 use super::writing::{Writing, plain_shown};
 use railproof_engine::equipment::Parameter;
-use railproof_engine::units::{Dimension, leading_number, unit_symbol};
+use railproof_engine::units::{Dimension, leading_number, parse_quantity, unit_symbol};
 
 /// The words for the two sides of a number's zero: its name, those above with what is +, those below
 /// with what is −.
@@ -68,11 +68,39 @@ pub(super) fn plain_hint(unit: &str, text: &str, parameter: &Parameter) -> Strin
     let amount = if percent { amount / 100.0 } else { amount };
     match (parameter.check(amount), percent) {
         (Ok(amount), true) => format!("write `{}`", plain_shown(amount)),
+        (Ok(amount), false) if is_field(unit) => {
+            format!("a comma is missing: write `{}, {unit}`", plain_shown(amount))
+        }
         (Ok(amount), false) => format!("it takes no unit: write `{}`", plain_shown(amount)),
         (Err(refused), _) => {
             format!("it takes no unit; it is from {} to {}", refused.low, refused.high)
         }
     }
+}
+
+/// Whether what stands behind a number is the next field's name, for all that is known.
+fn is_field(unit: &str) -> bool {
+    unit.len() > 2
+        && unit.chars().all(|letter| letter.is_ascii_lowercase() || letter == '_')
+        && everyday_unit(unit).is_none()
+}
+
+/// The unit that a spelling stands for, of those that people write behind a number.
+pub(crate) fn everyday_unit(spelt: &str) -> Option<&'static str> {
+    let symbol = unit_symbol(spelt);
+    let of = [Dimension::Length, Dimension::Speed, Dimension::Angle, Dimension::Mass, Dimension::Time];
+    let mut known = of.into_iter().flat_map(Dimension::units).map(|unit| unit.symbol);
+    known.find(|known| *known == symbol)
+}
+
+/// The unit behind an amount without one with which a parameter accepts it, where its usual one would not do.
+pub(super) fn fitting_unit(text: &str, parameter: &Parameter) -> Option<&'static str> {
+    let accepted = |unit: &str| {
+        let read = parse_quantity(&format!("{text} {unit}"), parameter.dimension);
+        read.is_ok_and(|si| parameter.accepts(si))
+    };
+    let mut units = parameter.dimension.units().iter().map(|unit| unit.symbol);
+    units.find(|unit| accepted(unit))
 }
 
 /// A hint on a length in feet and inches, or on two lengths in one.

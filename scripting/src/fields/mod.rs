@@ -19,7 +19,7 @@ mod writing;
 /// The hint at a lag that no stroke rolls.
 pub(crate) const FEWER_LENGTHS: &str = "take fewer lengths, or give the speed in m/s";
 
-pub(crate) use amounts::signed_hint;
+pub(crate) use amounts::{everyday_unit, signed_hint};
 pub(crate) use group::{Field, FieldKind, Group, Without, listed, quantity_expected, shortened};
 pub(crate) use guide::guide;
 pub(crate) use read::{check_kept_name, check_name, in_range, is_frozen, place_among};

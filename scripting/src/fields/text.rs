@@ -46,7 +46,15 @@ impl Scalar for WrittenText<'_> {
                 Mismatch::message("needs a unit").with_hint(format!("write `{text} {unit}`"))
             }
             QuantityError::MissingUnit { example, .. } => {
-                Mismatch::message("needs a unit").with_hint(format!("write `{example}`"))
+                let accepted = |text: &str| {
+                    parse_quantity(text, dimension).is_ok_and(|si| parameter.accepts(si))
+                };
+                let fitting = amounts::fitting_unit(text, parameter);
+                let written = match fitting.filter(|_| !accepted(&example)) {
+                    Some(unit) => format!("{text} {unit}"),
+                    None => example,
+                };
+                Mismatch::message("needs a unit").with_hint(format!("write `{written}`"))
             }
             QuantityError::WrongUnit { unit, .. } => {
                 let wanted = with_article(dimension.name());

@@ -4,12 +4,8 @@
 use super::source::Source;
 use super::tokens::TokenKind;
 use crate::fault::{Fault, Place};
-use crate::fields::{CONSTRUCTORS, Writing, plain_shown};
-use railproof_engine::units::{Dimension, leading_number, unit_symbol};
-
-/// The kinds of amounts that people write with a unit behind them.
-const DIMENSIONS: [Dimension; 5] =
-    [Dimension::Length, Dimension::Speed, Dimension::Angle, Dimension::Mass, Dimension::Time];
+use crate::fields::{CONSTRUCTORS, Writing, everyday_unit, plain_shown};
+use railproof_engine::units::{leading_number, unit_symbol};
 
 /// The fault behind a complaint about the grammar at a line, where an amount on it is the reason.
 pub fn told(source: &Source, line: usize) -> Option<Fault> {
@@ -42,6 +38,10 @@ fn slip(before: &str, text: &str) -> Option<(&'static str, String, usize)> {
             format!("span({first}, {last}, {step})"),
             text[..length].trim_end().len(),
         ));
+    }
+    if rest.trim_end_matches([')', ',', '}', ' ']) == "%" {
+        let length = length + 1;
+        return Some(("a share is written as a decimal", plain_shown(amount / 100.0), length));
     }
     if let Some((unit, spelt)) = unit(rest) {
         let written = Writing::Lua.quantity(amount, unit);
@@ -95,8 +95,7 @@ fn unit(text: &str) -> Option<(&'static str, &str)> {
     if matches!(symbol, "lengths" | "length") {
         return Some(("lengths", spelt));
     }
-    let known = DIMENSIONS.into_iter().flat_map(Dimension::units);
-    known.map(|unit| unit.symbol).find(|known| *known == symbol).map(|known| (known, spelt))
+    everyday_unit(spelt).map(|known| (known, spelt))
 }
 
 /// A hint on a whole number that stands where a name belongs: most likely the part behind a decimal comma.

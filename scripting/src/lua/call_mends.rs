@@ -1,5 +1,5 @@
 //! Calls that are clear though something in them is wrong: a slip in the name of the program's function, a dot before
-//! a method, a span without its step.
+//! a method, a span without its step, a colon before the call that gives a value.
 
 use super::own_names::OwnName;
 use super::source::Source;
@@ -17,6 +17,8 @@ pub(super) enum CallSlip<'a> {
     Dotted(&'a str),
     /// A span of a first and a last value.
     Stepless,
+    /// A call behind the name that gets its value, and a colon.
+    Given(&'a str),
 }
 
 /// The methods of results that are read with a dot too.
@@ -39,6 +41,10 @@ impl CallSlip<'_> {
                 "the span's step is missing; an eighth of the way stands in".to_owned(),
                 "span takes first, last and step, all of one kind: span(1, 3, 0.25)".to_owned(),
             ),
+            Self::Given(key) => (
+                format!("`{key}` is given its value by a colon; it is read as ="),
+                format!("write {key} = {name}, as on the other lines"),
+            ),
         }
     }
 
@@ -46,7 +52,7 @@ impl CallSlip<'_> {
     pub(super) fn value(self, name: &str) -> String {
         match self {
             Self::Near(meant) => meant.to_owned(),
-            Self::Dotted(_) => name.to_owned(),
+            Self::Dotted(_) | Self::Given(_) => name.to_owned(),
             Self::Stepless => "function(a, b) return span(a, b, (b - a) / 8) end".to_owned(),
         }
     }
@@ -68,12 +74,16 @@ pub(super) fn near_function<'a>(
 pub(super) fn call_slips<'a>(
     source: &'a Source,
     own: &[OwnName<'a>],
+    known: &[KnownName],
 ) -> Vec<(usize, CallSlip<'a>)> {
     let word = |at: usize| source.tokens().get(at).map_or("", |it| it.text(source.text()));
     let is_own = |name: &str| own.iter().any(|it| it.name == name);
     let slip = |at: usize, token: &Token| {
         let name = token.text(source.text());
         let behind = at.checked_sub(1).map_or("", word);
+        if let Some(key) = at.checked_sub(2).filter(|key| gives_value(source, own, known, *key)) {
+            return Some((at, CallSlip::Given(word(key))));
+        }
         if token.kind != TokenKind::Name || matches!(behind, "." | ":") {
             return None;
         }
@@ -86,6 +96,29 @@ pub(super) fn call_slips<'a>(
         dotted.then_some((at, CallSlip::Dotted(method)))
     };
     source.tokens().iter().enumerate().filter_map(|(at, token)| slip(at, token)).collect()
+}
+
+/// Whether a name in a list, a colon and a call stand where a value is given, as in `{ contact: span(1, 3, 1) }`.
+pub(super) fn gives_value(
+    source: &Source,
+    own: &[OwnName<'_>],
+    known: &[KnownName],
+    at: usize,
+) -> bool {
+    let word = |at: usize| source.tokens().get(at).map_or("", |it| it.text(source.text()));
+    let has_methods = |name: &str| {
+        own.iter().any(|it| it.name == name)
+            || known.iter().any(|it| it.name == name && !it.function)
+    };
+    let is_name = |at: usize| source.tokens().get(at).is_some_and(|it| it.kind == TokenKind::Name);
+    let of_list = at.checked_sub(1).map_or("", word);
+    matches!(of_list, "{" | "," | ";")
+        && is_name(at)
+        && word(at + 1) == ":"
+        && is_name(at + 2)
+        && is_called(source, at + 2)
+        && !has_methods(word(at))
+        && known.iter().any(|it| it.name == word(at + 2))
 }
 
 fn is_called(source: &Source, at: usize) -> bool {

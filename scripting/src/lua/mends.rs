@@ -1,7 +1,7 @@
 //! Names without a value, played with something else and told so, since a picture helps more than none: the
 //! name's other half, or the value that a line gave it which is gone. Only lines that are run are told.
 
-use super::call_mends::{CallSlip, call_slips, near_function};
+use super::call_mends::{CallSlip, call_slips, gives_value, near_function};
 use super::missing_value::{Missing, UsualTable};
 use super::own_names::{LONGEST, OwnName, own_names, reads};
 use super::source::Source;
@@ -45,7 +45,7 @@ pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (Stri
         strays.into_iter().map(|(at, mend)| (mend, all_reads(at))).collect();
     let taken = taken(source, &own, known, &declared(source.text(), source.tokens())).into_iter();
     mends.extend(taken.map(|it| (Mend::Taken(it.own), it.calls)));
-    let slips = call_slips(source, &own).into_iter();
+    let slips = call_slips(source, &own, known).into_iter();
     mends.extend(slips.map(|(at, slip)| (Mend::Call(slip), vec![at])));
     let mut places: Vec<(usize, String)> = Vec::new();
     for (number, (mend, at)) in mends.iter().enumerate() {
@@ -63,6 +63,9 @@ pub fn mended(source: &Source, known: &[KnownName], table: &UsualTable) -> (Stri
         };
         if let (Mend::Call(CallSlip::Dotted(_)), [at]) = (mend, at.as_slice()) {
             places.push((at + 1, ":".to_owned()));
+        }
+        if let (Mend::Call(CallSlip::Given(_)), [at]) = (mend, at.as_slice()) {
+            places.push((at - 1, " =".to_owned()));
         }
         places.extend(at.iter().map(|at| (*at, value.clone())));
     }
@@ -132,7 +135,8 @@ fn strays<'a>(
         let name = token.text(text);
         let new =
             token.kind == TokenKind::Name && !KEYWORDS.contains(&name) && !seen.contains(name);
-        if !new || reads.get(name).and_then(|read| read.first()) != Some(&at) {
+        let is_first = reads.get(name).and_then(|read| read.first()) == Some(&at);
+        if !new || !is_first || gives_value(source, own, known, at) {
             continue;
         }
         seen.insert(name);
@@ -181,6 +185,19 @@ mod tests {
         let (text, Mends(faults)) =
             mended(&Source::new("a.lua", text), &known, &UsualTable("my-table.yaml".into()));
         (text, faults.into_iter().map(|fault| fault.message).collect())
+    }
+
+    #[test]
+    fn a_colon_before_a_value_is_read_as_the_sign_for_it() {
+        let (text, told) = of("local b = grid { contact: bank(1), expect: inches(3) }");
+        assert_eq!(
+            text,
+            "local b = grid { contact = __stand_in(0, bank)(1), expect = __stand_in(1, inches)(3) }"
+        );
+        assert_eq!(told[0], "`contact` is given its value by a colon; it is read as =");
+        // A method of one of the text's own names is what it says.
+        let (text, told) = of("local b = bank(1)\nlocal c = { b:expect(1) }");
+        assert!(text.contains("{ b:expect(1) }") && told.is_empty(), "{text} {told:?}");
     }
 
     #[test]

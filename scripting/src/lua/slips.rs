@@ -7,6 +7,8 @@ use super::source::Source;
 use super::tokens::{KEYWORDS, Token, TokenKind};
 use crate::fault::Fault;
 
+/// What to write before a note.
+const NOTE: &str = "a note begins with two dashes: --";
 /// Curly quotes, as word processors write them.
 const CURLY: [char; 6] = ['“', '”', '„', '‘', '’', '‚'];
 
@@ -133,14 +135,19 @@ impl<'a> Text<'a> {
         // Words as in a sentence, which may have a mark behind the second.
         let marked = matches!(word(2), Some(":" | "," | ".")) && plain(3);
         if word(0) == Some("-") || (plain(0) && plain(1) && (plain(2) || marked)) {
-            let hint = "a note begins with two dashes: --";
-            return Some(self.fault(at, "this is not a line of Lua", hint));
+            return Some(self.fault(at, "this is not a line of Lua", NOTE));
         }
         let lower = word(0)?.to_lowercase();
-        (lower != word(0)? && KEYWORDS.contains(&lower.as_str())).then(|| {
+        if lower == word(0)? || !plain(0) {
+            return None;
+        }
+        if KEYWORDS.contains(&lower.as_str()) {
             let message = format!("`{}` begins with a small letter in Lua", self.word(at));
-            self.fault(at, message, format!("write {lower}"))
-        })
+            return Some(self.fault(at, message, format!("write {lower}")));
+        }
+        // One or two words, of which the first is written large.
+        let ends = word(1).is_none() || (plain(1) && word(2).is_none());
+        ends.then(|| self.fault(at, "this is not a line of Lua", NOTE))
     }
 
     /// A missing or needless `end`, `do` or `then`.
@@ -277,6 +284,9 @@ impl<'a> Text<'a> {
             let hint = format!("write {} = {}", self.word(at), self.word(at + 1));
             return Some(self.fault(at, format!("an = is missing after {}", self.word(at)), hint));
         }
+        if let Some(fault) = self.quotes_inside(at) {
+            return Some(fault);
+        }
         let named = self.word(at + 1);
         let is_name = self.all()[at + 1].kind == TokenKind::Name;
         if TAKES_NAME.contains(&self.word(at)) && is_name && self.line(at) == self.line(at + 1) {
@@ -301,6 +311,20 @@ impl<'a> Text<'a> {
             format!("a comma is missing after {}", self.word(at)),
             format!("write {},", self.word(at)),
         ))
+    }
+
+    /// A text with a word in quotes inside of it.
+    fn quotes_inside(self, at: usize) -> Option<Fault> {
+        let is_text = |at: usize| self.all().get(at).is_some_and(|it| it.kind == TokenKind::Text);
+        let touching = (at + 1..self.all().len())
+            .take_while(|next| self.touches(*next) || self.all()[*next].kind == TokenKind::Name)
+            .take_while(|next| self.line(*next) == self.line(at));
+        let last = touching.filter(|next| is_text(*next)).last().filter(|_| is_text(at))?;
+        let quote = &self.word(at)[..1];
+        let whole = &self.0.text()[self.all()[at].start..self.all()[last].end];
+        let inside = whole.replace(quote, "");
+        let hint = format!("leave the inner ones out: {quote}{inside}{quote}");
+        Some(self.fault(at, "quotes stand inside of a text in quotes", hint))
     }
 
     fn after(self, at: usize, kinds: &[TokenKind]) -> bool {

@@ -2,6 +2,7 @@
 
 use super::chance::BankChance;
 use super::question::BankQuestion;
+use super::shot::PlayedShot;
 use super::way_out::{FittingSlope, NearestBank};
 use crate::fault::Fault;
 use railproof_engine::ask::KnownBank;
@@ -12,12 +13,15 @@ use railproof_engine::bank::{
 };
 use railproof_engine::chance::Chance;
 use railproof_engine::rail::Line;
+use railproof_engine::shot::Ending;
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
 pub struct BankFindings {
     /// The bank.
     pub outcome: Outcome,
+    /// It misses or touches a point, and off that drops into its pocket all the same.
+    pub drops_all_the_same: bool,
     /// The start number that sends the ball through the middle of the mouth, as it is launched
     /// here; `None` when none does.
     pub exact_start: Option<f64>,
@@ -26,7 +30,7 @@ pub struct BankFindings {
     /// The line through the middle of the mouth for a ball off the rail that stays where it lies; `None` where the line
     /// that was asked for holds, and where none near it does.
     pub as_it_lies: Option<Line>,
-    /// The speeds at which the line holds, with the most room below [`HARD_M_S`] where it holds there; `None` when it
+    /// The speeds at which the line holds, with the most room below [`HARD_M_S`] where a good part of all its room is there; `None` when it
     /// holds at none.
     pub holding: Option<HoldingSpeeds>,
     /// The error of aim with which the bank still holds; `None` when it does not hold.
@@ -60,6 +64,8 @@ pub const HARD_M_S: f64 = 5.0;
 /// Nobody sends a bank harder than this, m/s, and no answer asks for it. Chosen: about the hardest stroke of common
 /// practice, a good half of what a hard break gives the cue ball.
 pub const HARDEST_M_S: f64 = 8.0;
+/// A gentler speed is taken where it has this part of the most room. Chosen.
+const GOOD_PART: f64 = 0.5;
 /// Starts nearer than this are one, diamonds.
 const SAME_START: f64 = 0.005;
 /// Room that differs by less is told alike, m.
@@ -78,12 +84,17 @@ impl BankFindings {
             .play(*line, *launch)
             .map_err(|error| Fault::bad_input(format!("the bank can't be played: {error}")))?;
         let holding = holding_speeds(bank, *line, *launch, SEARCHED_SPEEDS_M_S).ok();
-        // A speed is comfortable where nobody hits hard, if it holds there.
-        let gentle = (SEARCHED_SPEEDS_M_S.0, HARD_M_S);
-        let gentle = || holding_speeds(bank, *line, *launch, gentle).ok().map(|it| it.most_room);
-        let comfortable = |found: MostRoom| match found.speed_m_s {
-            speed_m_s if speed_m_s <= HARD_M_S => found,
-            _ => gentle().unwrap_or(found),
+        // A speed is comfortable where nobody hits hard, if it holds there with a good part of the most room.
+        let most_below = |most_m_s: f64| {
+            let below = (SEARCHED_SPEEDS_M_S.0, most_m_s);
+            holding_speeds(bank, *line, *launch, below).ok().map(|it| it.most_room)
+        };
+        let comfortable = |found: MostRoom| {
+            let limits = [HARD_M_S, HARDEST_M_S];
+            let limits = limits.into_iter().filter(|it| (launch.speed_m_s..found.speed_m_s).contains(it));
+            let mut gentler = limits.filter_map(most_below);
+            let roomy = |it: &MostRoom| it.clearance_m >= GOOD_PART * found.clearance_m;
+            gentler.find(roomy).unwrap_or(found)
         };
         let holding =
             holding.map(|it| HoldingSpeeds { most_room: comfortable(it.most_room), ..it });
@@ -113,6 +124,7 @@ impl BankFindings {
         let nearest = || NearestBank::of(question);
         Ok(Self {
             outcome,
+            drops_all_the_same: drops_all_the_same(question, &outcome),
             slope: (!at_some_speed).then(slope).flatten(),
             nearest: if !at_some_speed && holding_starts.is_none() {
                 nearest()
@@ -195,6 +207,18 @@ fn told_start(start: f64) -> f64 {
     (100.0 * start).round() / 100.0
 }
 
+/// Whether a ball that does not hold is in its pocket at the end.
+fn drops_all_the_same(question: &BankQuestion, outcome: &Outcome) -> bool {
+    let comes_by = |verdict: BankVerdict| {
+        matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_))
+    };
+    let layout = comes_by(outcome.verdict()).then(|| question.layout(outcome));
+    // No whole shot is played off the compliant cushion.
+    let played = layout.as_ref().and_then(|layout| PlayedShot::new(layout).ok());
+    let ball = played.as_ref().and_then(|played| played.shot.ends.first());
+    ball.is_some_and(|ball| ball.ending == Ending::Dropped(question.bank.geometry().pocket))
+}
+
 /// The speeds around the one with the most room that have at least a room that goes by the most.
 fn roomy_speeds(
     question: &BankQuestion,
@@ -208,7 +232,8 @@ fn roomy_speeds(
         let (least, most) = holding.searched_m_s;
         let played = bank.play(*line, Launch { speed_m_s: *speed_m_s, ..*launch });
         let room_m = played.ok().filter(|it| it.verdict() == BankVerdict::Holds);
-        let most = if best.speed_m_s <= HARD_M_S { HARD_M_S.min(most) } else { most };
+        let limits = [HARD_M_S, HARDEST_M_S, most];
+        let most = limits.into_iter().find(|it| best.speed_m_s <= *it).unwrap_or(most);
         (least..=most).contains(speed_m_s)
             && room_m.and_then(|it| it.clearance_m()).is_some_and(|room_m| room_m > least_room_m)
     };

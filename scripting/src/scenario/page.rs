@@ -120,9 +120,12 @@ fn drawn(lua: &Lua, argument: &Value) -> mlua::Result<()> {
     let findings = session.work(lua, 1, |_| BankFindings::of(&question))?;
     let findings = findings.map_err(|fault| options.complain_of_call(fault.message))?;
     session.count_bank();
-    session.advise(&findings.cautions(&question));
+    session.advise(&findings.page_cautions(&question));
     let page = bank_page(&question, &findings);
-    let mut page = page.map_err(|fault| options.complain_of_call(fault.message))?;
+    let mut page = page.map_err(|fault| {
+        let told = options.complain_of_call(fault.message);
+        Fault { hint: fault.hint.or_else(|| told.hint.clone()), ..told }
+    })?;
     if let Some(title) = options.optional("title", text())? {
         page.retitle(title);
     }

@@ -3,6 +3,7 @@
 use crate::fault::Fault;
 use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
+use crate::telling::caution::Cautions;
 use crate::telling::{
     BOTH_READINGS, NOT_TO_SCALE, bank_happening, bank_headline, bank_less_sure, bank_readings,
     bank_sent, bank_units, page_words, player_sentence, starts_labels, starts_note, starts_title,
@@ -58,7 +59,12 @@ fn advise(picture: &mut TablePicture, question: &BankQuestion, findings: &BankFi
     picture.title = title;
     picture.notes.extend(bank_less_sure(findings));
     // The advice may be harder than the bank that is drawn.
-    let cautions = findings.cautions(question).lines().into_iter();
+    caution(picture, &findings.cautions(question));
+}
+
+/// Puts cautions under a picture that it does not have yet.
+fn caution(picture: &mut TablePicture, cautions: &Cautions) {
+    let cautions = cautions.lines().into_iter();
     let further: Vec<String> = cautions.filter(|it| !picture.notes.contains(it)).collect();
     picture.notes.extend(further);
 }
@@ -95,6 +101,7 @@ pub fn bank_page(question: &BankQuestion, findings: &BankFindings) -> Result<Tab
     page.notes.insert(0, starts_note(question, &table));
     page.notes.insert(0, BOTH_READINGS.to_owned());
     page.notes.push(NOT_TO_SCALE.to_owned());
+    caution(&mut page, &findings.page_cautions(question));
     Ok(page)
 }
 

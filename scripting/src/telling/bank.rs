@@ -429,9 +429,12 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
     let geometry = question.bank.geometry();
     let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), bank_units(question));
     let met = rail_met(&question.bank, findings.outcome.ending);
+    let is_asked = verdict == findings.outcome.verdict();
+    let drops = is_asked && findings.drops_all_the_same;
+    let drops = if drops { ", and drops off it all the same" } else { "" };
     let miss = || {
         let met = met.as_ref().map_or_else(String::new, |met| format!(" and meets {met}"));
-        format!("{} at the mouth{met}", units.length(miss_m))
+        format!("{} at the mouth{met}{drops}", units.length(miss_m))
     };
     match verdict {
         BankVerdict::Holds => {
@@ -445,7 +448,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
             format!("holds: {way}, with {} to spare", units.length(clearance))
         }
         BankVerdict::TouchesPoint(direction) => format!(
-            "comes to the mouth but touches its {} point, {} off the middle",
+            "comes to the mouth but touches its {} point, {} off the middle{drops}",
             direction.name(),
             units.length(miss_m)
         ),

@@ -184,7 +184,7 @@ fn launch(args: &BankArgs, at_speed: &str, bank: &Bank) -> Result<Launch, Fault>
             args.off_rail.trim()
         ))
         .with_hint(format!(
-            "from groove to groove it is {span_m:.3} m ({:.1} in)",
+            "from groove to groove it is {:.1} in ({span_m:.3} m)",
             span_m / railproof_engine::units::INCH_M
         )),
         LaunchError::NoSuchLag => Fault::bad_input(error.to_string()).with_hint(FEWER_LENGTHS),

@@ -161,6 +161,11 @@ fn wrong_unit(wanted: QuantityKind, found: &str) -> Mismatch {
 
 fn not_a_quantity(wanted: QuantityKind, value: &Value) -> Mismatch {
     if let Some(number) = plain_number(value) {
+        if number < 0.0 && matches!(wanted, QuantityKind::Of(Dimension::Speed)) {
+            // Most likely two speeds with a dash between them.
+            let hint = "no speed is below 0; a range is span(mps(1.5), mps(5), mps(0.25))";
+            return Mismatch::message("needs a unit").with_hint(hint.to_owned());
+        }
         let amount = if number.is_finite() { number } else { 1.0 };
         return Mismatch::message("needs a unit")
             .with_hint(format!("write {}", quantity::example(wanted, amount)));

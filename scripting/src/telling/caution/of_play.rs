@@ -3,6 +3,7 @@
 use super::{Caution, Cautions};
 use crate::playing::{BankFindings, BankQuestion, HARDEST_M_S, PlayedShot, SteppedPlay};
 use railproof_engine::bank::{Bank, HoldingSpeeds, Outcome};
+use railproof_engine::units::SpeedWord;
 
 impl Cautions {
     /// Those of a bank that was played, with a speed that is told beside its own, m/s.
@@ -24,6 +25,13 @@ impl BankFindings {
         let advised_m_s = self.holding.as_ref().map(advised).filter(|m_s| *m_s <= HARDEST_M_S);
         let fastest_m_s = question.launch.speed_m_s.max(advised_m_s.unwrap_or(0.0));
         Cautions::of_bank(&question.bank, fastest_m_s, &self.outcome)
+    }
+
+    /// Those of the page for a lesson, which advises a start at every speed that has a word.
+    pub fn page_cautions(&self, question: &BankQuestion) -> Cautions {
+        let words = SpeedWord::ALL.map(|word| question.bank.equipment().speeds.m_s(word));
+        let fastest_m_s = words.into_iter().fold(0.0, f64::max);
+        self.cautions(question).and(&Cautions::of_speed(fastest_m_s))
     }
 }
 
