@@ -4,8 +4,8 @@
 //!
 //! `RAILPROOF_BENCH=short` makes a quick pass whose figures are rough.
 
-use railproof_benches::table::nine_foot;
 use railproof::fitting::{KeptShares, MeasuredTable};
+use railproof_benches::table::nine_foot;
 use railproof_benches::timing::time;
 use railproof_engine::bank::Bank;
 use railproof_engine::column::SetUp;

@@ -48,7 +48,7 @@ use crate::lua::worker::CallLimits;
 use crate::report::PageStyle;
 use crate::walled::Inside;
 use crate::walls::Budget;
-use clap::{Parser, Subcommand, ValueEnum};
+use clap::{CommandFactory, Parser, Subcommand, ValueEnum};
 use std::ffi::OsString;
 
 /// Narrower than this no line makes sense.
@@ -306,7 +306,7 @@ where
 {
     let arguments: Vec<OsString> = arguments.into_iter().map(Into::into).collect();
     CommandLine::try_parse_from(&arguments).map_err(|mut error| {
-        usage_hints::add(&mut error, &arguments);
+        usage_hints::add(&mut error, &arguments, &CommandLine::command());
         if error.use_stderr() {
             let color = style(color_of(&arguments), || Style::for_stream(&std::io::stderr())).color;
             print_error(&shown(&error, color));

@@ -1,16 +1,14 @@
 //! What to write instead of a command line that could not be read.
 
-use super::CommandLine;
 use crate::{called, renamed};
-use clap::CommandFactory;
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use railproof_engine::units::leading_number;
 use std::ffi::OsString;
 use std::path::Path;
 
-/// Puts hints of our own in the place of clap's.
-pub(super) fn add(error: &mut clap::Error, arguments: &[OsString]) {
-    hint_of_flag(error, arguments);
+/// Puts hints of our own in the place of clap's, for the arguments of a program of these commands.
+pub(super) fn add(error: &mut clap::Error, arguments: &[OsString], all: &clap::Command) {
+    hint_of_flag(error, arguments, all);
     hint_of_missing(error, arguments);
     hint_of_negative(error, arguments);
 }
@@ -78,7 +76,7 @@ fn hint_of_lacking(lacks: &[String], arguments: &[OsString]) -> Option<String> {
 }
 
 /// Puts the hint for an unknown flag in the place of clap's own: its new name, or a near one.
-fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
+fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString], all: &clap::Command) {
     if error.kind() != ErrorKind::UnknownArgument {
         return;
     }
@@ -88,8 +86,7 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString]) {
         suggest(error, hint);
         return;
     }
-    let all = CommandLine::command();
-    let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(&all);
+    let of = arguments.iter().skip(1).find_map(|word| all.find_subcommand(word)).unwrap_or(all);
     let flags: Vec<&str> = of.get_arguments().filter_map(clap::Arg::get_long).collect();
     let of_spin = ["--spin", "--draw", "--follow", "--stun", "--topspin", "--backspin"];
     let of_side = ["english", "side"].iter().any(|word| flag.ends_with(word)) && flag != "--side";

@@ -88,7 +88,8 @@ fn is_field(unit: &str) -> bool {
 /// The unit that a spelling stands for, of those that people write behind a number.
 pub(crate) fn everyday_unit(spelt: &str) -> Option<&'static str> {
     let symbol = unit_symbol(spelt);
-    let of = [Dimension::Length, Dimension::Speed, Dimension::Angle, Dimension::Mass, Dimension::Time];
+    let of =
+        [Dimension::Length, Dimension::Speed, Dimension::Angle, Dimension::Mass, Dimension::Time];
     let mut known = of.into_iter().flat_map(Dimension::units).map(|unit| unit.symbol);
     known.find(|known| *known == symbol)
 }

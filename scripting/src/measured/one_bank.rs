@@ -60,7 +60,8 @@ pub fn parse_seen(
     geometry: &BankGeometry,
 ) -> Result<Seen, Fault> {
     const HINT: &str = "write it like \"long\", \"short\" or \"long 0.6\"";
-    let parts: Vec<&str> = text.split([' ', ',']).filter(|part| !matches!(*part, "" | "too")).collect();
+    let parts: Vec<&str> =
+        text.split([' ', ',']).filter(|part| !matches!(*part, "" | "too")).collect();
     let fault = || Fault::bad_input(format!("`{label}` takes a word and at most a number"));
     let whole = match parts.as_slice() {
         [word] => format!("{word},"),

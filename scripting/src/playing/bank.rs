@@ -91,7 +91,8 @@ impl BankFindings {
         };
         let comfortable = |found: MostRoom| {
             let limits = [HARD_M_S, HARDEST_M_S];
-            let limits = limits.into_iter().filter(|it| (launch.speed_m_s..found.speed_m_s).contains(it));
+            let limits =
+                limits.into_iter().filter(|it| (launch.speed_m_s..found.speed_m_s).contains(it));
             let mut gentler = limits.filter_map(most_below);
             let roomy = |it: &MostRoom| it.clearance_m >= GOOD_PART * found.clearance_m;
             gentler.find(roomy).unwrap_or(found)

@@ -19,7 +19,10 @@ pub struct KeptValues<'a> {
 impl KeptValues<'_> {
     fn nowhere(&self, which: &str) -> Mismatch {
         let ticks = self.kept.iter().map(|place| (self.tick)(*place));
-        let hint = format!("played: {}; ask for one of them, or delete the line", listed(ticks, self.unit));
+        let hint = format!(
+            "played: {}; ask for one of them, or delete the line",
+            listed(ticks, self.unit)
+        );
         Mismatch::message(format!("asks for {which}, which is not played")).with_hint(hint)
     }
 

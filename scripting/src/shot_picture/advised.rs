@@ -28,6 +28,14 @@ const SEEN_APART: f64 = 0.3;
 /// Behind what is said of a play whose ball lies elsewhere.
 const ITS_PLACE: &str = "; the ring is where the ball lies for it";
 
+impl TablePicture {
+    /// Where the ball of a bank meets the rail after the one that it banks off.
+    pub(super) fn missed_at(&self) -> Option<TablePoint> {
+        let rails = self.marks.iter().filter(|it| matches!(it.kind, MarkKind::Rail { .. }));
+        rails.map(|mark| mark.at).nth(1)
+    }
+}
+
 impl OtherPlay {
     /// A bank that is advised, from its own picture: its line, and the ball's way.
     pub fn of_bank(picture: &TablePicture, is_other_line: bool) -> Self {
@@ -54,8 +62,7 @@ impl OtherPlay {
             guide.labels[0] = guide.labels[0].replacen("advised", "asked", 1);
         }
         // Where it goes after its miss nobody asks.
-        let rails = picture.marks.iter().filter(|it| matches!(it.kind, MarkKind::Rail { .. }));
-        if let Some(missed_at) = rails.map(|mark| mark.at).nth(1) {
+        if let Some(missed_at) = picture.missed_at() {
             let is_before = |path: &&TrackPath| !is_near(path.from(), missed_at);
             for way in &mut asked.ways {
                 *way = way.iter().take_while(is_before).copied().collect();
@@ -87,7 +94,7 @@ impl OtherPlay {
 }
 
 /// Whether two places are one, to the rounding of a picture.
-fn is_near(one: TablePoint, other: TablePoint) -> bool {
+pub(super) fn is_near(one: TablePoint, other: TablePoint) -> bool {
     (one.0 - other.0).hypot(one.1 - other.1) < 1e-6
 }
 

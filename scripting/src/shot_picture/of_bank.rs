@@ -1,7 +1,8 @@
 //! The picture of a bank that was asked for, and the page of it that is printed for a lesson.
 
+use super::advised::is_near;
 use crate::fault::Fault;
-use crate::picture::{NumberCell, NumberTable, OtherPlay, TablePicture};
+use crate::picture::{Mark, MarkKind, NumberCell, NumberTable, OtherPlay, TablePicture, TrackEnd};
 use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::caution::Cautions;
 use crate::telling::{
@@ -27,6 +28,9 @@ pub fn bank_picture(
         Err(fault) => return advised_page(question, findings)?.ok_or(fault),
     };
     picture.other_play = advised(question, findings)?.map(|other| other.over(&picture));
+    if picture.other_play.is_some() && !findings.drops_all_the_same {
+        end_at_the_miss(&mut picture);
+    }
     if picture.other_play.as_ref().is_some_and(|other| other.guide.is_some()) {
         for guide in &mut picture.guides {
             guide.labels[0] = guide.labels[0].replacen("start", "asked", 1);
@@ -34,6 +38,24 @@ pub fn bank_picture(
     }
     advise(&mut picture, question, findings);
     Ok(picture)
+}
+
+/// Leaves out where a ball goes after the rail that its miss takes it to: nobody asks.
+fn end_at_the_miss(picture: &mut TablePicture) {
+    let Some(missed_at) = picture.missed_at() else { return };
+    let comes_there = |mark: &Mark| matches!(mark.kind, MarkKind::Rail { .. });
+    for ball in &mut picture.balls {
+        let Some(last) = ball.pieces.iter().position(|it| is_near(it.path.to(), missed_at)) else {
+            continue;
+        };
+        ball.pieces.truncate(last + 1);
+        ball.end = TrackEnd::Moving;
+    }
+    let mut rails = 0;
+    picture.marks.retain(|mark| {
+        rails += usize::from(comes_there(mark));
+        rails <= 2
+    });
 }
 
 /// A bank and nothing else, its line and its conditions under it.

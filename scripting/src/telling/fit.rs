@@ -222,11 +222,7 @@ fn conditions(found: &FitFindings, full: bool) -> String {
     let mut text = if full {
         format!("({}.)\n", fit_conditions(found))
     } else {
-        format!(
-            "({}; {}; --full tells more.)\n",
-            found.known.table.name,
-            banks_and_films(found)
-        )
+        format!("({}; {}; --full tells more.)\n", found.known.table.name, banks_and_films(found))
     };
     if found.narrowed.distinct < FEW_MEMBERS {
         let _ = writeln!(

@@ -1,6 +1,6 @@
 //! The table under the shot: wood, cloth, pockets, cushions and sights.
 
-use super::super::canvas::{Anchor, Canvas, Paint, Pen};
+use super::super::canvas::{Anchor, Canvas, Lettering, Paint, Pen};
 use super::super::colours::{CLOTH, CUSHION, HOLE, INK, PAPER, SOFT_INK, TARGET, WOOD, WOOD_EDGE};
 use super::super::contour::{Contour, ContourPiece, PagePoint};
 use super::super::font;
@@ -33,31 +33,55 @@ pub(super) fn draw(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, t
         draw_sight(canvas, frame, crowd, sight);
     }
     if table.named {
-        draw_names(canvas, frame, crowd);
+        draw_pocket_names(canvas, frame, crowd);
     }
 }
 
-/// Names of the rails on the wood, between sights, and of the pockets outside it.
-fn draw_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
+const PLACE_NAME: Lettering = Lettering { em: 10.5, ..TICK };
+/// From the middle of a name's letters down to the line that they stand on.
+const LOW: f64 = 0.36 * PLACE_NAME.em;
+/// Shares of a rail, from the head or the left on, half way between two sights and away from the pockets.
+const ALONG: [f64; 4] = [0.3125, 0.6875, 0.1875, 0.8125];
+const ACROSS: [f64; 3] = [0.375, 0.625, 0.5];
+
+fn name_size(name: &str) -> (f64, f64) {
+    let width = font::width(name, PLACE_NAME.em, PLACE_NAME.weight);
+    (width + 6.0, PLACE_NAME.em + 2.0)
+}
+
+/// Names of the rails on the wood, where the fewest lines cross them.
+pub(super) fn draw_rail_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
     let ((left, top), (wide, high)) = frame.wood();
     let ((play_left, play_top), (play_wide, play_high)) = frame.play();
     let (right, bottom) = (left + wide, top + high);
     let rail = 0.5 * (play_top - top);
-    let style = super::super::canvas::Lettering { em: 10.5, ..TICK };
-    let size = |name: &str| (font::width(name, style.em, style.weight) + 6.0, style.em + 2.0);
-    let low = 0.36 * style.em;
-    // A quarter of the way between two sights from the head, where neither a sight nor a pocket is.
-    let along = play_left + play_wide * 0.3125;
+    let mut claim = |places: Vec<LabelBox>| {
+        let crossed = |place: &LabelBox| crowd.crowding(place);
+        let crossed: Vec<f64> = places.iter().map(crossed).collect();
+        let least = crossed.iter().copied().fold(f64::INFINITY, f64::min);
+        let (place, _) = places.into_iter().zip(crossed).find(|(_, it)| *it <= least)?;
+        crowd.claim(place).then(|| place.centre())
+    };
     for (name, y) in [("left rail", top + rail), ("right rail", bottom - rail)] {
-        crowd.claim(LabelBox::around((along, y), size(name)));
-        canvas.text(name, (along, y + low), Anchor::Middle, style);
+        let place =
+            |share: f64| LabelBox::around((play_left + play_wide * share, y), name_size(name));
+        if let Some((x, y)) = claim(ALONG.map(place).to_vec()) {
+            canvas.text(name, (x, y + LOW), Anchor::Middle, PLACE_NAME);
+        }
     }
-    let across = play_top + play_high * 0.375;
     for (name, x) in [("head rail", left + rail), ("foot rail", right - rail)] {
-        let (long, thick) = size(name);
-        crowd.claim(LabelBox::around((x, across), (thick, long)));
-        canvas.turned_text(name, (x + low, across), Anchor::Middle, style);
+        let (long, thick) = name_size(name);
+        let place = |share: f64| LabelBox::around((x, play_top + play_high * share), (thick, long));
+        if let Some((x, y)) = claim(ACROSS.map(place).to_vec()) {
+            canvas.turned_text(name, (x + LOW, y), Anchor::Middle, PLACE_NAME);
+        }
     }
+}
+
+/// Names of the pockets outside the wood.
+fn draw_pocket_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
+    let ((left, top), (wide, high)) = frame.wood();
+    let (right, bottom) = (left + wide, top + high);
     let columns = [
         ("head-", left, Anchor::Start),
         ("", f64::midpoint(left, right), Anchor::Middle),
@@ -71,9 +95,9 @@ fn draw_names(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd) {
                 Anchor::Middle => 0.0,
                 Anchor::End => -0.5,
             };
-            let (long, thick) = size(&name);
+            let (long, thick) = name_size(&name);
             if crowd.claim(LabelBox::around((x + shift * long, y), (long, thick))) {
-                canvas.text(&name, (x, y + low), anchor, style);
+                canvas.text(&name, (x, y + LOW), anchor, PLACE_NAME);
             }
         }
     }
@@ -168,7 +192,7 @@ fn draw_sight(canvas: &mut Canvas, frame: &TableFrame, crowd: &mut Crowd, sight:
     };
     // Numbers in one place would hide each other: the first stays.
     if crowd.claim(LabelBox::around((x + shift, y), (long + 4.0, TICK.em))) {
-        let style = super::super::canvas::Lettering { colour: INK, ..TICK };
+        let style = Lettering { colour: INK, ..TICK };
         canvas.text(&number, (x, y + 0.36 * TICK.em), anchor, style);
     }
 }

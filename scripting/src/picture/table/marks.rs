@@ -14,7 +14,7 @@ pub(super) const fn guide_pen(is_superseded: bool) -> Pen {
 }
 
 /// Long dashes in the colour of aims: another play than the one that is drawn.
-const OTHER_PLAY: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[9.0, 4.0], round: false };
+const OTHER_PLAY: Pen = Pen { width: 1.8, colour: TARGET, dashes: &[9.0, 4.0], round: false };
 /// Shorter ones in grey: one that is not to be done again.
 const PAST_PLAY: Pen = Pen { width: 1.3, colour: SOFT_INK, dashes: &[5.0, 2.5], round: false };
 

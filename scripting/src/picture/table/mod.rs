@@ -58,6 +58,9 @@ impl TablePicture {
         if let Some(inset) = &self.inset {
             inset::mark(&mut canvas, &frame, inset);
         }
+        if self.table.named {
+            ground::draw_rail_names(&mut canvas, &frame, &mut crowd);
+        }
         let crowded = labels::draw(&mut canvas, &frame, &mut crowd, self, &looks);
 
         let mut y = self.draw_verdict(&mut canvas, frame.bottom());

@@ -24,8 +24,7 @@ fn number_behind(text: &str, words: &str) -> f64 {
 #[test]
 fn a_table_is_fitted_kept_and_asked() {
     let place = place(SIX);
-    let fitted =
-        place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
+    let fitted = place.run(&["fit", "banks.csv", "--on", "harbour-hall", "--into", "out"]).code(0);
     for words in [
         "start = ",
         "Without the banks it is ",
