@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:where { contact = { 1, 1.7 } }
 -- refused at 10:28 `1.7`
 -- `contact`, item 2, asks for 1.7, which is not played
--- hint: played: 1, 1.5, 2, 2.5, 3
+-- hint: played: 1, 1.5, 2, 2.5, 3; ask for one of them, or delete the line

@@ -11,4 +11,4 @@ local one = map:where { contact = 1 }
 one:where { contact = 2 }
 -- refused at 11:23 `2`
 -- `contact` asks for 2, which is not played
--- hint: played: 1
+-- hint: played: 1; ask for one of them, or delete the line

@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:where { contact = { from = 3.2 } }
 -- refused at 10:13 `contact`
 -- `contact` asks for 3.2 or above, which is not played
--- hint: played: 1, 1.5, 2, 2.5, 3
+-- hint: played: 1, 1.5, 2, 2.5, 3; ask for one of them, or delete the line

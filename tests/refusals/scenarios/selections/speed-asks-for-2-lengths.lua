@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:where { speed = lengths(2) }
 -- refused at 10:21 `lengths(2)`
 -- `speed` asks for 2 lengths, which is not played
--- hint: played: 2, 4 m/s
+-- hint: played: 2, 4 m/s; ask for one of them, or delete the line

@@ -10,4 +10,4 @@ local map = compare(banks, ratio)
 map:where { speed = mps(3) }
 -- refused at 10:21 `mps(3)`
 -- `speed` asks for 3 m/s, which is not played
--- hint: played: 2, 4 m/s
+-- hint: played: 2, 4 m/s; ask for one of them, or delete the line

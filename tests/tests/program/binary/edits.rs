@@ -44,14 +44,14 @@ fn says(from: &str, to: &str, code: i32, wanted: &[&str]) {
 #[test]
 fn other_contacts() {
     says("span(1.25, 3.5, 0.25)", "span(1.5, 3, 0.5)", 1, &["5 of 6 expectations held"]);
-    let left_out = "left out: line 23: `contact` asks for 2, which is not played (played: 3)";
+    let left_out = "left out: line 23: `contact` asks for 2, which is not played (played: 3; ask for one of them, or delete the line)";
     says("span(1.25, 3.5, 0.25)", "3", 2, &[left_out, "line 33: `contact` asks for 2"]);
 }
 
 #[test]
 fn other_distances() {
     let line = "left out: line 33: `off_rail` asks for 10 in, which is not played \
-                (played: 0, 4, 8 in), so lines 34, 35 and 36 say nothing";
+                (played: 0, 4, 8 in; ask for one of them, or delete the line), so lines 34, 35 and 36 say nothing";
     says(
         "{ inches(0), inches(5), inches(10) }",
         "{ inches(0), inches(4), inches(8) }",

@@ -27,7 +27,7 @@ fn lines_over_words_have_the_words_on_their_axis() {
     let wrong = "expect(map:where { speed = mps(2) }):holds()\n";
     let ended = run(&place, "speed = { \"soft\", \"medium\", \"firm\" }", wrong).code(2);
     let words = ended.out.split_whitespace().collect::<Vec<_>>().join(" ");
-    assert!(words.contains("(played: soft, medium, firm)"), "{ended:#?}");
+    assert!(words.contains("(played: soft, medium, firm; ask for one of them"), "{ended:#?}");
 }
 
 #[test]

@@ -17,4 +17,4 @@ local front = frontier {
 front:where { contact = 3 }
 -- refused at 17:25 `3`
 -- `contact` asks for 3, which is not played
--- hint: played: 2, 2.5
+-- hint: played: 2, 2.5; ask for one of them, or delete the line

@@ -20,4 +20,4 @@ local set = shots {
 set:where { cut = degrees(5) }
 -- refused at 20:19 `degrees(5)`
 -- `cut` asks for 5 deg, which is not played
--- hint: played: 0, 10 deg
+-- hint: played: 0, 10 deg; ask for one of them, or delete the line

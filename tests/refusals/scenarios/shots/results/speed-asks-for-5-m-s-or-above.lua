@@ -20,4 +20,4 @@ local set = shots {
 set:where { speed = { from = mps(5) } }
 -- refused at 20:13 `speed`
 -- `speed` asks for 5 m/s or above, which is not played
--- hint: played: 3, 4 m/s
+-- hint: played: 3, 4 m/s; ask for one of them, or delete the line

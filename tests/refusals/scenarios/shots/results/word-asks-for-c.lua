@@ -20,4 +20,4 @@ local set = shots {
 set:where { word = 'c' }
 -- refused at 20:20 `'c'`
 -- `word` asks for "c", which is not played
--- hint: played: a, b
+-- hint: played: a, b; ask for one of them, or delete the line
