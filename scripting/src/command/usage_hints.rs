@@ -81,7 +81,7 @@ fn hint_of_flag(error: &mut clap::Error, arguments: &[OsString], all: &clap::Com
         return;
     }
     let Some(ContextValue::String(flag)) = error.get(ContextKind::InvalidArg) else { return };
-    let hint = hint_of_quotes(flag, arguments).or_else(|| hint_of_file(flag));
+    let hint = hint_of_file(flag).or_else(|| hint_of_quotes(flag, arguments));
     if let Some(hint) = hint {
         suggest(error, hint);
         return;

@@ -16,6 +16,26 @@ fn speeds_mean_the_same_in_every_unit() {
     assert_eq!(number(&word, "/inputs/speed_m_s"), number(&word, "/model/speed_medium_m_s"));
 }
 
+/// A bank that was asked for has no more room than the speed with the most, if that is no harder.
+#[test]
+fn the_speed_with_the_most_room_has_the_most() {
+    for (asked, hardest) in [("5.5 m/s", 8.0), ("6 m/s", 8.0), ("7 m/s", 8.0), ("3 m/s", 8.0)] {
+        for off_rail in ["0 in", "10 in", "30 in"] {
+            let asked = ["--contact", "2.5", "--off-rail", off_rail, "--speed", asked];
+            let found = bank(&asked);
+            if found["verdict"]["verdict"] != "holds" {
+                continue;
+            }
+            let room = number(&found, "/verdict/clearance_m");
+            let (most, at) = (
+                number(&found, "/verdict/speeds/most_room_m"),
+                number(&found, "/verdict/speeds/most_room_at_m_s"),
+            );
+            assert!(at <= hardest && room <= most + 1e-3, "{asked:?}: {room}, and {most} at {at}");
+        }
+    }
+}
+
 /// A lag of so many lengths rolls so far in a shot of its own, the cushions' share paid.
 #[test]
 fn a_lag_rolls_as_many_lengths_as_it_says() {

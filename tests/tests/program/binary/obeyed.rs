@@ -116,6 +116,14 @@ fn in_flags() {
         &["bank", "--contact", "2", "--speed", "3", "m/s"],
         "goes in quotes: --speed \"3 m/s\"\n",
     );
+    refused(
+        &["bank", "--contact", "2", "--speed", "very", "hard"],
+        "goes in quotes: --speed \"very hard\"\n",
+    );
+    let run = "a scenario is run by `";
+    refused(&["bank", "lesson.lua"], run);
+    refused(&["bank", "--contact", "2", "lesson.lua"], "run lesson.lua`");
+    refused(&["bank", "--contact", "2", "shot.yaml"], "shot shot.yaml`; a profile goes to");
     let table = |name| ["bank", "--contact", "2", "--equipment", name];
     let unknown = place.run(&table("bar")).code(2);
     assert!(unknown.err.contains("seven-foot") && !unknown.err.contains("cushions/"));

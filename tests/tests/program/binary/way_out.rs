@@ -90,6 +90,48 @@ fn the_advised_line_is_drawn_beside_one_that_misses() {
     }
 }
 
+/// What a page advises at a table's hardest word is cautioned on it, however soft its own bank is.
+#[test]
+fn a_page_with_a_hard_column_has_the_caution() {
+    let place = Place::new();
+    place.run(&["new", "."]).code(0);
+    let page = |place: &Place| {
+        let told = place.run(&["run", "lesson.lua"]).code(0).out;
+        let told = told.split_whitespace().collect::<Vec<_>>().join(" ");
+        let drawn = place.read("out/lesson/page.svg");
+        [told.contains("can leave the table"), drawn.contains("can leave the table")]
+    };
+    assert_eq!(page(&place), [false, false]);
+    let table = place.read("my-table.yaml");
+    let firm = table.lines().find(|line| line.trim().starts_with("firm:")).unwrap();
+    place.write("my-table.yaml", &table.replace(firm, "  firm: 6 m/s"));
+    assert_eq!(page(&place), [true, true]);
+}
+
+/// Where a bank misses and its ball drops all the same, the words say what the picture shows.
+#[test]
+fn a_ball_that_drops_off_the_rail_that_it_misses_to_is_said_to() {
+    let place = Place::new();
+    let mut seen = [0, 0];
+    for (rail, contact, off_rail, speed) in [
+        ("end", "1", "10 in", "medium"),
+        ("end", "2", "0", "soft"),
+        ("long", "2.5", "12 in", "soft"),
+        ("long", "4.4", "0", "soft"),
+    ] {
+        let asked = ["bank", "--rail", rail, "--contact", contact, "--off-rail", off_rail];
+        let asked = [&asked[..], &["--speed", speed, "--into", "out"]].concat();
+        let told = place.run(&asked).code(0).out;
+        let drops = told.contains("drops off it all the same");
+        let drawn = place.read("out/bank.svg");
+        assert_eq!(drawn.contains(">drops<"), drops, "{told}");
+        // Else it ends at the rail of its miss.
+        assert_eq!(drawn.contains(">still moving<"), !drops, "{told}");
+        seen[usize::from(drops)] += 1;
+    }
+    assert!(seen.iter().all(|count| *count > 0), "{seen:?}");
+}
+
 /// Every start in the table of a page is the one that the bank there is told.
 #[test]
 fn a_page_has_the_starts_that_each_bank_is_told() {
