@@ -44,7 +44,9 @@ pub fn run(args: &CorrectArgs) -> Result<Exit, Fault> {
     let rule = args.rule.rule(word::<Reading>("--reading", &args.reading)?)?;
     interrupt::ends();
     let waiting = waiting("corrections", &asked);
-    let found = CorrectedFindings::of(asked, NamedRule::from(rule));
+    let found = CorrectedFindings::of(asked, NamedRule::from(rule), |error| {
+        Fault::bad_input(error.to_string())
+    });
     waiting.finish_and_clear();
     let found = found?;
     let text = if args.json {

@@ -2,8 +2,8 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
+use super::chance_words::{about_words, makes_words};
 use super::detail::Detail;
-use super::discovered::{about_words, makes_words};
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{PAST_END, line_readings, past_end, through_the_diamonds};

@@ -77,9 +77,9 @@ pub fn chances(
                     tick();
                     group.ask(plan, player, known, &rules)
                 })
-                .collect::<Result<_, String>>()
+                .collect::<Result<_, Fault>>()
         })?
-        .map_err(|message| Fault::bad_input(message).placed(place::argument(lua, CALL, 1)))?;
+        .map_err(|fault| fault.placed(place::argument(lua, CALL, 1)))?;
     let found = found(&asked, (points, ways), &player.skill);
     let names = rules.iter().map(|rule| rule.named.clone()).collect();
     Ok(Chances {

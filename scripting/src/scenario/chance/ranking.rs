@@ -8,7 +8,7 @@ use crate::scenario::members;
 use crate::scenario::point_selection::PointSelection;
 use crate::scenario::ranked_rules::{self, RankedRules, put_place};
 use crate::scenario::session::here;
-use crate::telling::{behind_words, capital, chance_words, count};
+use crate::telling::{behind_words, chance_words, count};
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::{AimedStart, ChanceStanding, rank_by_chance};
@@ -107,13 +107,14 @@ impl RankedRules for ChanceRanking {
                     _ => format!("; the best on {:.0} % of the tables", 100.0 * standing.best_on),
                 };
                 format!(
-                    "{}: {} of a hundred{order}{best_on}",
+                    "{}: {} of a hundred{}{order}{best_on}",
                     self.name(standing),
-                    chance_words(standing.chance)
+                    chance_words(standing.chance),
+                    range_words(standing)
                 )
             })
             .collect();
-        capital(&told.join(". ")) + "."
+        told.join(". ") + "."
     }
 
     fn order(&self) -> Vec<(&str, PairedDifference)> {
@@ -123,6 +124,16 @@ impl RankedRules for ChanceRanking {
     fn row(&self, lua: &Lua, place: usize) -> mlua::Result<Table> {
         row(lua, self, &self.standings[place])
     }
+}
+
+/// How much the banks differ: the mean's error says nothing of that.
+fn range_words(standing: &ChanceStanding) -> String {
+    let chances = || standing.conditions.iter().map(|it| 100.0 * it.chance);
+    let (least, most) = (chances().fold(f64::INFINITY, f64::min), chances().fold(0.0, f64::max));
+    if standing.conditions.len() < 2 {
+        return String::new();
+    }
+    format!(" (bank by bank {least:.0} to {most:.0})")
 }
 
 impl UserData for ChanceRanking {

@@ -8,11 +8,12 @@ use crate::lua::options::{Options, list, object, word};
 use crate::playing::{BallsAtRest, ChoiceAsked, ChoiceFindings, PlayedShot};
 use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
+use crate::scenario::rule_answers::failed;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{Detail, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 use mlua::{Lua, Table, Value};
-use railproof_engine::choice::{ChoiceDraw, FoundChoice};
+use railproof_engine::choice::{ChoiceDraw, FoundChoice, NoLine};
 use railproof_engine::rail::Pocket;
 
 pub(super) const ASKED_KEYS: &[&str] =
@@ -83,7 +84,24 @@ pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> ml
     let options = Options::open(lua, "bank_or_cut", &argument, ASKED_KEYS)?;
     let asked = asked(lua, &options, this)?;
     let found = Session::of(lua)?.work(lua, 1, |_| asked.answer(ChoiceDraw::USUAL))?;
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    rule_answered(rule.as_ref(), &found)?;
     answer(lua, &found)
+}
+
+/// Refuses an answer for which the rule's function failed.
+pub(super) fn rule_answered(
+    rule: Option<&RuleObject>,
+    found: &ChoiceFindings,
+) -> Result<(), Fault> {
+    let failure = found.choice.found.iter().find_map(|one| match &one.line {
+        Err(NoLine::Rule(error)) if error.is_failure() => Some(error),
+        _ => None,
+    });
+    match (rule, failure) {
+        (Some(rule), Some(error)) => Err(failed(&rule.0, error)),
+        _ => Ok(()),
+    }
 }
 
 /// `shot:bank_or_cut { player, rule, pockets }`: with the stroke that was played.
@@ -96,14 +114,15 @@ pub(super) fn of_shot(lua: &Lua, shot: &PlayedShot<'_>, argument: Value) -> mlua
         None => options.required("player", OnePlayer)?,
     };
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
-    let rule = rule.map(|rule| rule.0.named.clone());
+    let named = rule.as_ref().map(|rule| rule.0.named.clone());
     let pockets = options.optional("pockets", list(word::<Pocket>()))?;
     let found = Session::of(lua)?
-        .work(lua, 1, |_| shot.bank_or_cut(&player.0, rule, pockets))?
+        .work(lua, 1, |_| shot.bank_or_cut(&player.0, named, pockets))?
         .map_err(|fault| {
             let told = options.complain_of_call(fault.message);
             Fault { hint: fault.hint, ..told }
         })?;
+    rule_answered(rule.as_ref(), &found)?;
     answer(lua, &found)
 }
 
