@@ -38,6 +38,20 @@ impl ChanceStanding {
         sum / count
     }
 
+    /// The mean of how far it is off at each of these numbers along the rail, in order; `of` is the conditions' own.
+    pub fn bias_by_number(&self, of: &[Condition]) -> Vec<(f64, f64)> {
+        let mut numbers: Vec<f64> = of.iter().map(|it| it.number).collect();
+        numbers.sort_by(f64::total_cmp);
+        numbers.dedup();
+        let mean = |number: f64| {
+            let here = self.conditions.iter().zip(of).filter(|(_, it)| it.number == number);
+            let offs = here.map(|(it, _)| it.off).filter(|off| off.is_finite());
+            let (sum, count) = offs.fold((0.0, 0.0), |(sum, count), off| (sum + off, count + 1.0));
+            sum / count
+        };
+        numbers.into_iter().map(|number| (number, mean(number))).collect()
+    }
+
     /// The root mean square of how far it is off, diamonds.
     pub fn rms_off(&self) -> f64 {
         let squares = self.offs().map(|off| off * off);

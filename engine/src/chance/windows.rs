@@ -61,6 +61,25 @@ impl HoldWindows {
         nodes: SpreadNodes,
         conditions: &[Condition],
     ) -> Result<Self, BankError> {
+        Self::find_with(tables, model, nodes, conditions, &|| ())
+    }
+
+    /// How often [`HoldWindows::find_with`] ticks.
+    pub const fn ticks(tables: usize, conditions: usize) -> usize {
+        tables * conditions.div_ceil(TOGETHER)
+    }
+
+    /// The same, with a tick for each piece of it.
+    ///
+    /// # Errors
+    /// As [`HoldWindows::find`].
+    pub fn find_with(
+        tables: &PossibleTables,
+        model: RailModel,
+        nodes: SpreadNodes,
+        conditions: &[Condition],
+        tick: &(dyn Fn() + Sync),
+    ) -> Result<Self, BankError> {
         let pieces: Vec<(usize, &[Condition])> = (0..tables.len())
             .flat_map(|table| conditions.chunks(TOGETHER).map(move |piece| (table, piece)))
             .collect();
@@ -68,7 +87,9 @@ impl HoldWindows {
             .par_iter()
             .map(|(table, piece)| {
                 let table = (&tables.equipment()[*table], tables.habits()[*table]);
-                windows_on(table, model, nodes.nodes(), piece)
+                let found = windows_on(table, model, nodes.nodes(), piece);
+                tick();
+                found
             })
             .collect::<Result<_, _>>()?;
         let each = conditions.len().div_ceil(TOGETHER).max(1);
@@ -254,9 +275,20 @@ impl HoldWindows {
         targets: &[Option<AimedStart>],
         skill: &Skill,
     ) -> Vec<f64> {
+        let chances = self.told_of_each(condition, targets, skill).into_iter();
+        chances.map(|told| told.map_or(0.0, |told| told.chance)).collect()
+    }
+
+    /// The same with their errors; `None` where there is none.
+    pub fn told_of_each(
+        &self,
+        condition: usize,
+        targets: &[Option<AimedStart>],
+        skill: &Skill,
+    ) -> Vec<Option<Chance>> {
         let tables = self.on_tables(condition);
-        let chance = |target| self.chance_in(condition, target, skill, &tables).chance;
-        targets.iter().map(|target| target.map_or(0.0, chance)).collect()
+        let chance = |target| self.chance_in(condition, target, skill, &tables);
+        targets.iter().map(|target| target.map(chance)).collect()
     }
 
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.

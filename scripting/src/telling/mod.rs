@@ -79,7 +79,7 @@ pub use selection::SelectedBanks;
 pub use set_up::{off_rail_words, set_up_words, speed_words};
 pub use shot_chance::shot_chance_sentence;
 pub use speeds::speeds_turned_round;
-pub use spot::{SpotFindings, spot_sentence};
+pub use spot::spot_sentence;
 pub use start_table::{BOTH_READINGS, NOT_TO_SCALE, starts_labels, starts_note, starts_title};
 pub use sweep::{sweep_conditions, sweep_place, things_played};
 pub use track::track_sentences;

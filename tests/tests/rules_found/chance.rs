@@ -2,6 +2,7 @@
 
 use crate::support::{CLUB, ball, wide};
 use core::f64::consts::FRAC_1_SQRT_2;
+use railproof_engine::bank::{Bank, Launch};
 use railproof_engine::chance::drawn::{Draw, drawn_chances};
 use railproof_engine::chance::{
     AimedStart, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes, rank_by_chance,
@@ -185,6 +186,26 @@ fn a_chance_is_what_shots_drawn_at_random_say_within_its_own_error() {
                 );
             }
         }
+    }
+}
+
+/// A line that is turned goes where the bank of its first line goes with that error of aim.
+#[test]
+fn a_turned_line_is_that_of_an_aim_so_far_off() {
+    let equipment = shipped_equipment("nine-foot");
+    let condition = ball(2.4, 0.15, SpeedWord::Medium);
+    let bank = Bank::new(&equipment, condition.rail, condition.pocket, RailModel::NoseAndCloth)
+        .expect("a bank");
+    let lines = condition.on(bank.geometry());
+    let launch = condition.launch(&equipment);
+    for aim_error_rad in [-0.03, -0.002, 0.0, 0.01, 0.04] {
+        let meant = AimedStart { start: 5.1, read_spread: 0.1 };
+        let turned = meant.turned(&lines, aim_error_rad);
+        let off = Launch { aim_error_rad, ..launch };
+        let [one, other] = [(meant.start, off), (turned.start, launch)]
+            .map(|(start, launch)| bank.play(lines.line(start), launch).expect("it is played"));
+        let (one, other) = (one.miss_m().expect("it comes"), other.miss_m().expect("it comes"));
+        assert!((one - other).abs() < 1e-9, "{aim_error_rad}: {one} and {other}");
     }
 }
 

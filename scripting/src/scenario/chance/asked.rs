@@ -6,12 +6,14 @@ use crate::player::PlayerProfile;
 use crate::scenario::ensemble::question::set_up;
 use crate::scenario::rule_answers::failed;
 use crate::scenario::rule_object::ScriptRule;
+use railproof_engine::bank::{Bank, exact_start};
 use railproof_engine::chance::{
     AimedStart, Chance, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes,
 };
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rule::RuleError;
 use railproof_engine::sweep::{Input, Plan};
+use rayon::prelude::*;
 use std::rc::Rc;
 
 /// The points of a sweep on one table, or on all that it could be.
@@ -22,6 +24,8 @@ pub struct AskedTable {
     pub windows: HoldWindows,
     /// By rule, then point.
     pub targets: Vec<Vec<Option<AimedStart>>>,
+    /// By point, why no start leads into the pocket, where none does as it is meant.
+    pub why_never: Vec<Option<String>>,
 }
 
 /// The chances by point, then way; `None` where a rule has no line through the ball.
@@ -32,11 +36,15 @@ pub fn found(
 ) -> Vec<Option<Chance>> {
     let mut found = vec![None; points * ways];
     for table in asked {
-        for (way, targets) in table.targets.iter().enumerate() {
-            for (at, (point, target)) in table.points.iter().zip(targets).enumerate() {
-                let chance = |target| table.windows.chance(at, target, skill);
-                found[point * ways + way] = target.map(chance);
-            }
+        let told: Vec<Vec<Option<Chance>>> = (0..table.points.len())
+            .into_par_iter()
+            .map(|at| {
+                let targets: Vec<_> = table.targets.iter().map(|targets| targets[at]).collect();
+                table.windows.told_of_each(at, &targets, skill)
+            })
+            .collect();
+        for (point, told) in table.points.iter().zip(told) {
+            found[point * ways..][..told.len()].copy_from_slice(&told);
         }
     }
     found
@@ -92,6 +100,11 @@ pub fn groups(plan: &Plan, points: usize) -> Result<Vec<TableGroup>, String> {
 }
 
 impl TableGroup {
+    /// How often [`TableGroup::ask`] ticks on so many tables.
+    pub fn ticks(&self, tables: usize) -> usize {
+        HoldWindows::ticks(tables, self.points.len())
+    }
+
     /// Looks for the windows, and aims by every rule.
     ///
     /// # Errors
@@ -102,6 +115,7 @@ impl TableGroup {
         player: &PlayerProfile,
         known: Option<&Rc<MeasuredTable>>,
         rules: &[Rc<ScriptRule>],
+        tick: &(dyn Fn() + Sync),
     ) -> Result<AskedTable, Fault> {
         let tables = match known {
             Some(known) => PossibleTables::of(&known.table, &known.ensemble),
@@ -110,7 +124,7 @@ impl TableGroup {
         let skill = &player.skill;
         let nodes = SpreadNodes::on_tables(skill, tables.len());
         let conditions: Vec<Condition> = self.points.iter().map(|it| it.ball).collect();
-        let windows = HoldWindows::find(&tables, self.model, nodes, &conditions)
+        let windows = HoldWindows::find_with(&tables, self.model, nodes, &conditions, tick)
             .map_err(|error| Fault::bad_input(error.to_string()))?;
         let turned = |at: usize, target: AimedStart| {
             target.turned(&windows.places(at), self.points[at].aim_error_rad)
@@ -135,6 +149,18 @@ impl TableGroup {
             targets.push(self.points.iter().enumerate().map(start).collect());
         }
         let points = self.points.iter().map(|it| it.place).collect();
-        Ok(AskedTable { points, windows, targets })
+        let why_never = self.points.iter().enumerate().map(|(at, point)| {
+            let never = windows.middle(at).is_nan();
+            never.then(|| self.why_never(&point.ball)).flatten()
+        });
+        let why_never = why_never.collect();
+        Ok(AskedTable { points, windows, targets, why_never })
+    }
+
+    /// Why no start leads a ball into the pocket, by the nearest to it.
+    fn why_never(&self, ball: &Condition) -> Option<String> {
+        let bank = Bank::new(&self.equipment, ball.rail, ball.pocket, self.model).ok()?;
+        let launch = ball.launch(&self.equipment);
+        exact_start(&bank, ball.number, launch).err().map(|why| why.to_string())
     }
 }

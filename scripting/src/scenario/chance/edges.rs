@@ -279,7 +279,7 @@ impl KnownChances<'_> {
         let asked = groups(&plan, values.len())
             .map_err(refused)?
             .iter()
-            .map(|group| group.ask(&plan, self.player, self.known, &rule))
+            .map(|group| group.ask(&plan, self.player, self.known, &rule, &|| ()))
             .collect::<Result<Vec<_>, Fault>>()?;
         let chances = found(&asked, (values.len(), 1), &self.player.skill);
         Ok(values.into_iter().zip(chances).map(|(value, it)| Some((value, it?))).collect())
