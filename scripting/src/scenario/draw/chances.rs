@@ -128,9 +128,10 @@ fn notes(this: &Chances) -> Vec<String> {
     notes.extend(this.known.as_deref().map(tables));
     notes.push("A ball that touches a point of the mouth is not counted.".to_owned());
     if let Some((count, first)) = this.never() {
+        let balls = telling_count(count as u64, "ball goes", "balls go");
         notes.push(format!(
-            "{} by no line as meant. {first}.",
-            telling_count(count as u64, "ball never goes in clean", "balls never go in clean")
+            "{balls} in clean from no start number, sent as meant. {}.",
+            capital(&first)
         ));
     }
     notes

@@ -116,6 +116,12 @@ pub(super) fn bank_or_cut_map(
             draw.first.replicates as u64 * draw.first.shots,
             draw.then.replicates as u64 * draw.then.shots
         ),
+        format!(
+            "Pockets: in the four corners of the map, and in the middle of its lower edge (side-right) and of its upper edge \
+             (side-left). The cue ball lies at {} and {}; no number: the object ball has no room there.",
+            diamonds((cue.x + 0.5 * table.length_m) / long),
+            diamonds((cue.y + 0.5 * table.width_m) / end),
+        ),
         format!("Model: {} rail.", equipment.cushion.rail_model.name()),
     ];
     Ok(ChoiceMapObject(Rc::new(ChoiceMap { along, across, cells, conditions, notes })))
@@ -217,12 +223,14 @@ impl ChoiceMap {
             finding: String::new(),
             subtitles: Vec::new(),
             x: PictureAxis {
-                title: "the object ball from the head rail".to_owned(),
+                title:
+                    "the object ball from the head rail (left edge) to the foot rail (right edge)"
+                        .to_owned(),
                 unit: "diamonds".to_owned(),
                 ticks: ticks(&self.along),
             },
             y: PictureAxis {
-                title: "from the right rail".to_owned(),
+                title: "from the right rail (lower edge) to the left rail (upper edge)".to_owned(),
                 unit: "diamonds".to_owned(),
                 ticks: ticks(&self.across),
             },

@@ -366,6 +366,23 @@ fn a_ranking_tells_the_error_of_its_mean_and_not_how_much_its_banks_differ() {
 }
 
 #[test]
+fn a_map_of_chances_says_its_rule_and_why_a_ball_is_never_made() {
+    let place = Place::new();
+    let text = format!(
+        "scenario {{ shows = 'never' }} {HEAD} local never = grid {{ equipment = hall, pocket = 'side', contact = {{ 1, 4 }}, \
+         off_rail = {{ inches(0), inches(4) }}, speed = 'medium', spin = 'stun' }} \
+         me:chances(never, rule.mirror {{ name = 'equal angles' }}):draw {{ x = 'contact', y = 'off_rail', name = 'never' }}"
+    );
+    std::fs::write(place.path("never.lua"), text).expect("it can be written");
+    place.run(&["run", "never.lua"]).code(0);
+    let drawn = std::fs::read_to_string(place.path("out/never/never.svg")).expect("a picture");
+    let words = drawn.replace("</text>", " ");
+    for said in ["By equal angles: at best", "in clean from no start number, sent as meant"] {
+        assert!(words.contains(said), "{said}");
+    }
+}
+
+#[test]
 fn bank_or_cut_is_expected_of() {
     held(
         "local found = lay { equipment = hall, balls = { cue = { position = { centimetres(-20), centimetres(-40) } }, \
