@@ -266,7 +266,7 @@ mod tests {
     #[test]
     fn values_that_only_differ_by_chance_have_the_error_of_their_mean() {
         // 4000 kinds of five: the mean of many s² is σ².
-        let values: Vec<f64> = (0..20_000).map(|at| share(at)).collect();
+        let values: Vec<f64> = (0..20_000).map(share).collect();
         let known = (1.0_f64 / 12.0 / 20_000.0).sqrt();
         let told = stratified_error(&values, 5);
         assert!((told / known - 1.0).abs() < 0.02, "{told} and {known}");

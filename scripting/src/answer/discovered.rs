@@ -120,7 +120,7 @@ impl DiscoveredAnswer {
     }
 }
 
-/// The front as a table of text, its numbers those of [`FrontRuleAnswer`].
+/// The front as a table of text, its numbers those of the JSON.
 pub fn front_table(found: &Discovered, name: String) -> AnswerTable {
     let columns = [
         "rule",

@@ -43,7 +43,7 @@ pub fn corrected_picture(found: &CorrectedFindings) -> LinesPicture {
         },
         series: vec![
             Series {
-                label: "the best table of so many rows".to_owned(),
+                label: "the best table of each size".to_owned(),
                 points: tables.iter().map(points).collect(),
             },
             Series { label: "the table to keep".to_owned(), points: vec![points(kept)] },

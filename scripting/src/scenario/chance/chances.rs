@@ -92,7 +92,8 @@ pub fn chances(
         Some(name) => session.fresh_name(&format!("{name}-chance-rows")),
         None => session.fresh_name("chance-rows"),
     };
-    session.add_answer_table(rows::table(&chances, name));
+    let table = rows::table(&chances.picked, |row| chances.of_row(row), name);
+    session.add_answer_table(table);
     Ok(chances)
 }
 
@@ -166,7 +167,9 @@ impl UserData for Chances {
             Ok(Self { picked, ..this.clone() })
         });
         methods.add_method("at", at);
-        methods.add_method("rows", rows::rows);
+        methods.add_method("rows", |lua, this, ()| {
+            rows::rows(lua, &this.picked, |row| this.of_row(row))
+        });
         methods.add_method("least", |_, this, ()| Ok(this.number(f64::min)));
         methods.add_method("most", |_, this, ()| Ok(this.number(f64::max)));
         methods.add_method("mean", |_, this, ()| {

@@ -8,7 +8,7 @@ use crate::scenario::shots::ChoiceObject;
 use crate::telling::{bank_or_cut_sentence, chance_words};
 use mlua::{IntoLua, Lua, UserData, UserDataFields, UserDataMethods, Value};
 use railproof_engine::chance::Chance;
-use railproof_engine::choice::Better;
+use railproof_engine::choice::{Better, ChoiceTally};
 
 /// The claims on a value that is such an answer.
 pub fn open(lua: &Lua, value: &Value) -> Option<mlua::Result<Value>> {
@@ -59,7 +59,7 @@ impl UserData for ChoiceClaims {
                 let found = &this.of.found;
                 let way = if bank { found.bank() } else { found.cut() };
                 let none = Chance { chance: 0.0, error: 0.0 };
-                let made = way.and_then(|it| it.tally.as_ref()).map_or(none, |it| it.chance());
+                let made = way.and_then(|it| it.tally.as_ref()).map_or(none, ChoiceTally::chance);
                 let expected = format!(
                     "{}: the best {} is made at least {} times in a hundred",
                     found.player,

@@ -347,7 +347,7 @@ fn chances_are_rows_for_a_script_and_in_a_file() {
         assert!((0.0..0.02).contains(&error.parse::<f64>().expect("a number")), "{row:?}");
     }
     let front = read("front-rows.csv");
-    assert_eq!(front.iter().filter(|row| row.iter().last() == Some("true")).count(), 1);
+    assert_eq!(front.iter().filter(|row| row.iter().next_back() == Some("true")).count(), 1);
 }
 
 #[test]
