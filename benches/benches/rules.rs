@@ -24,7 +24,7 @@ fn main() {
     println!("\nRules for a person, nose-and-cloth, {} threads", rayon::current_num_threads());
     let tables = if is_short() { 16 } else { 256 };
     let possible = PossibleTables::of(&table, &Ensemble::wide(tables, 1));
-    let balls = BallSpread::USUAL.balls(BALLS);
+    let balls = BallSpread::USUAL.drawn(BALLS / 12, 1).balls;
     let started = Instant::now();
     let windows =
         HoldWindows::find(&possible, MODEL, SpreadNodes::of(&club, SpreadNodes::FEW), &balls)

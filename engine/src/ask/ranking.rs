@@ -30,12 +30,25 @@ pub struct PairedDifference {
 }
 
 impl PairedDifference {
-    /// Standard errors within which two rules are tied.
-    pub const TIE: f64 = 2.0;
+    /// Standard errors within which a difference can't be told from none.
+    pub const UNTOLD: f64 = 2.0;
 
-    /// True where so many members can't tell the two apart.
+    /// A difference of chances that nobody notices at the table.
+    pub const NO_MATTER: f64 = 0.01;
+
+    /// True where it can't be told from none.
+    pub fn is_untold(self) -> bool {
+        self.difference.abs() <= Self::UNTOLD * self.error
+    }
+
+    /// True where two rules are tied: the difference is no matter, or can't be told from none.
     pub fn is_tie(self) -> bool {
-        self.difference.abs() <= Self::TIE * self.error
+        self.difference.abs() <= Self::NO_MATTER || self.is_untold()
+    }
+
+    /// True where the one that is this much behind is as good: it makes more, or is tied.
+    pub fn is_no_worse(self) -> bool {
+        self.difference <= 0.0 || self.is_tie()
     }
 }
 

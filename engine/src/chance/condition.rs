@@ -78,6 +78,11 @@ impl BallLines {
         libm::atan((start - self.number) * self.diamond_m / self.beyond_m)
     }
 
+    /// The start number of the line at that angle.
+    pub fn start_at(&self, angle_rad: f64) -> f64 {
+        self.number + libm::tan(angle_rad) * self.beyond_m / self.diamond_m
+    }
+
     /// The growth of the start number as the line turns, diamonds a radian.
     pub fn start_per_rad(&self, start: f64) -> f64 {
         let across = (start - self.number) * self.diamond_m / self.beyond_m;

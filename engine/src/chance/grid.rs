@@ -106,34 +106,45 @@ fn between((from, before): (f64, &[Window]), (to, after): (f64, &[Window]), plac
     }
 }
 
-/// The windows of one condition on one table over all strata of the law; and those by half of the nodes and strata, with
-/// a weight in the other integral alone, by which the error is judged.
+/// Which strata, and of which of the integral's two weights.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum StrataOf {
+    /// All of the law.
+    Whole,
+    /// Half of the nodes and of the strata, by which the error is judged.
+    Rough,
+}
+
+/// The windows of one condition on one table over all strata of the law, or over half of them.
 pub(super) fn over_strata(
     grid: &SpreadGrid,
     windows: &[Windows],
     cuts: &[Cut],
+    of: StrataOf,
 ) -> Vec<WeightedWindow> {
+    let (every, [speeds, sides]) = match of {
+        StrataOf::Whole => (1, &grid.strata),
+        StrataOf::Rough => (2, &grid.rough_strata),
+    };
+    let kept = (0..grid.sides.len()).filter(|at| at % every == 0);
+    let rows: Vec<(f64, SideRow<'_>)> = kept
+        .map(|side| (grid.sides[side], SideRow::of(grid, windows, cuts, side, every)))
+        .collect();
+    let share = 1.0 / (speeds.len() * sides.len()) as f64;
+    let (weight, rough_weight) = match of {
+        StrataOf::Whole => (share, 0.0),
+        StrataOf::Rough => (0.0, share),
+    };
     let mut out = Vec::new();
-    for (every, rough) in [(1, false), (2, true)] {
-        let kept = |count: usize| (0..count).filter(move |at| at % every == 0);
-        let rows: Vec<(f64, SideRow<'_>)> = kept(grid.sides.len())
-            .map(|side| (grid.sides[side], SideRow::of(grid, windows, cuts, side, every)))
-            .collect();
-        let [speeds, sides] = if rough { &grid.rough_strata } else { &grid.strata };
-        let weight = 1.0 / (speeds.len() * sides.len()) as f64;
-        for speed in speeds {
-            let at_speed: Vec<(f64, Windows)> =
-                rows.iter().map(|(side, row)| (*side, row.at(*speed))).collect();
-            let known: Vec<(f64, &[Window])> =
-                at_speed.iter().map(|(side, windows)| (*side, windows.as_slice())).collect();
-            let row = SideRow(known);
-            for side in sides {
-                out.extend(row.at(*side).into_iter().map(|window| WeightedWindow {
-                    weight: if rough { 0.0 } else { weight },
-                    rough_weight: if rough { weight } else { 0.0 },
-                    window,
-                }));
-            }
+    for speed in speeds {
+        let at_speed: Vec<(f64, Windows)> =
+            rows.iter().map(|(side, row)| (*side, row.at(*speed))).collect();
+        let known: Vec<(f64, &[Window])> =
+            at_speed.iter().map(|(side, windows)| (*side, windows.as_slice())).collect();
+        let row = SideRow(known);
+        for side in sides {
+            let here = row.at(*side).into_iter();
+            out.extend(here.map(|window| WeightedWindow { weight, rough_weight, window }));
         }
     }
     out

@@ -46,6 +46,8 @@ const STRATA: (u16, u16) = (48, 48);
 /// The same where the chance falls in steps with them, and of either where the other does not spread.
 const SHARP_STRATA: (u16, u16) = (128, 64);
 const SHARP_ALONE: u16 = 1024;
+/// The same of both on many tables.
+const STRATA_OF_MANY: (u16, u16) = (24, 24);
 /// The outermost nodes of a grid, standard deviations.
 const GRID_ENDS: f64 = 3.0;
 
@@ -114,10 +116,11 @@ impl SpreadNodes {
 
     /// Of a person, on a grid as fine as this; one speed or side where they do not spread. The first node is the shot as
     /// it is meant.
-    fn gridded(skill: &Skill, steps: GridSteps) -> Self {
+    fn gridded(skill: &Skill, steps: GridSteps, many: bool) -> Self {
         let speeds = speeds(skill.speed, steps.speed);
         let sides = sides(skill.side, steps.sides);
         let strata = match (speeds.len() > 1, sides.len() > 1, is_sharp(skill)) {
+            (true, true, _) if many => STRATA_OF_MANY,
             (true, true, true) => SHARP_STRATA,
             (true, true, false) => STRATA,
             (true, false, sharp) => (if sharp { SHARP_ALONE } else { STRATA.0 }, 1),
@@ -158,7 +161,7 @@ impl SpreadNodes {
             (1, false) => USUAL,
             _ => OF_MANY,
         };
-        Self::gridded(skill, steps)
+        Self::gridded(skill, steps, tables > 1)
     }
 
     /// The grid, where they lie on one.

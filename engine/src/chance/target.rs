@@ -1,6 +1,6 @@
 //! The line that a person means to play, and how well they find it.
 
-use super::{Condition, Skill};
+use super::{BallLines, Condition, Skill};
 use crate::rail::BankGeometry;
 use crate::rule::{Rule, RuleError};
 
@@ -51,6 +51,14 @@ impl AimedStart {
         let by_mark = skill.start_read_at(start, geometry.high_end_number());
         let by_contact = skill.contact_read * condition.on(geometry).start_per_contact(0.0);
         Self { start, read_spread: by_mark.min(by_contact) }
+    }
+}
+
+impl AimedStart {
+    /// The same line turned about the ball, rad: positive turns it towards the pocket's end of the rail.
+    #[must_use]
+    pub fn turned(self, lines: &BallLines, by_rad: f64) -> Self {
+        Self { start: lines.start_at(lines.angle_rad(self.start) + by_rad), ..self }
     }
 }
 

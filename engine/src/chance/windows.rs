@@ -1,6 +1,6 @@
 //! Hold windows: the start numbers from which a ball goes clean into its pocket.
 
-use super::grid::{Cut, over_strata};
+use super::grid::{Cut, StrataOf, over_strata};
 use super::nodes::{SpreadGrid, SpreadNodes};
 use super::search::windows_on;
 use super::tables::PossibleTables;
@@ -35,6 +35,7 @@ pub struct HoldWindows {
     windows: Vec<Vec<Vec<Windows>>>,
     /// On a grid, by table, then condition: where windows end between its nodes.
     cuts: Vec<Vec<Vec<Cut>>>,
+    strata: Option<usize>,
 }
 
 /// Rounds and steps of the search for the best start; it ends within a ten-thousandth of the windows' stretch.
@@ -60,6 +61,25 @@ impl HoldWindows {
         nodes: SpreadNodes,
         conditions: &[Condition],
     ) -> Result<Self, BankError> {
+        Self::find_with(tables, model, nodes, conditions, &|| ())
+    }
+
+    /// How often [`HoldWindows::find_with`] ticks.
+    pub const fn ticks(tables: usize, conditions: usize) -> usize {
+        tables * conditions.div_ceil(TOGETHER)
+    }
+
+    /// The same, with a tick for each piece of it.
+    ///
+    /// # Errors
+    /// As [`HoldWindows::find`].
+    pub fn find_with(
+        tables: &PossibleTables,
+        model: RailModel,
+        nodes: SpreadNodes,
+        conditions: &[Condition],
+        tick: &(dyn Fn() + Sync),
+    ) -> Result<Self, BankError> {
         let pieces: Vec<(usize, &[Condition])> = (0..tables.len())
             .flat_map(|table| conditions.chunks(TOGETHER).map(move |piece| (table, piece)))
             .collect();
@@ -67,7 +87,9 @@ impl HoldWindows {
             .par_iter()
             .map(|(table, piece)| {
                 let table = (&tables.equipment()[*table], tables.habits()[*table]);
-                windows_on(table, model, nodes.nodes(), piece)
+                let found = windows_on(table, model, nodes.nodes(), piece);
+                tick();
+                found
             })
             .collect::<Result<_, _>>()?;
         let each = conditions.len().div_ceil(TOGETHER).max(1);
@@ -119,7 +141,21 @@ impl HoldWindows {
             geometries,
             windows,
             cuts: Vec::new(),
+            strata: None,
         })
+    }
+
+    /// The same of conditions that were drawn: so many of each kind, one kind after the other, each in one of equal
+    /// pieces of a stretch, from the first piece to the last. Others stand for themselves alone.
+    #[must_use]
+    pub const fn in_strata(mut self, each: usize) -> Self {
+        self.strata = Some(each);
+        self
+    }
+
+    /// How many of each kind were drawn, where they were.
+    pub const fn strata(&self) -> Option<usize> {
+        self.strata
     }
 
     /// The conditions.
@@ -127,7 +163,7 @@ impl HoldWindows {
         &self.conditions
     }
 
-    /// The same of some conditions, in the order given.
+    /// The same of some conditions, in the order given; if they were drawn, of whole kinds.
     #[must_use]
     pub fn of_conditions(&self, kept: &[usize]) -> Self {
         let windows =
@@ -144,6 +180,7 @@ impl HoldWindows {
                 .iter()
                 .map(|table| kept.iter().map(|&at| table[at].clone()).collect())
                 .collect(),
+            strata: self.strata,
         }
     }
 
@@ -191,7 +228,7 @@ impl HoldWindows {
     pub(crate) fn weighted(&self, table: usize, condition: usize) -> Vec<WeightedWindow> {
         let own = &self.windows[table][condition];
         if let Some(grid) = self.nodes.grid() {
-            return over_strata(grid, own, &self.cuts[table][condition]);
+            return over_strata(grid, own, &self.cuts[table][condition], StrataOf::Whole);
         }
         let nodes = self.nodes.nodes().iter().zip(own);
         nodes
@@ -207,8 +244,23 @@ impl HoldWindows {
 
     /// The chance of a target on every table.
     pub fn chances(&self, condition: usize, target: AimedStart, skill: &Skill) -> Vec<f64> {
-        let integrals = self.on_tables(condition).into_iter();
-        integrals.map(|windows| self.integrals(condition, target, skill, &windows).0).collect()
+        self.integrated(condition, target, skill).into_iter().map(|(chance, _)| chance).collect()
+    }
+
+    /// The chance of a target on every table, and the same with fewer speeds and sides.
+    pub(super) fn integrated(
+        &self,
+        condition: usize,
+        target: AimedStart,
+        skill: &Skill,
+    ) -> Vec<(f64, f64)> {
+        let tables = self.on_tables(condition).into_iter();
+        tables.map(|windows| self.integrals(condition, target, skill, &windows)).collect()
+    }
+
+    /// The standard error that a chance which falls in steps has of each stratum of the integral.
+    pub(super) fn grain(&self) -> f64 {
+        self.nodes.grid().map_or(0.0, SpreadGrid::grain)
     }
 
     /// The chance of a target over all tables.
@@ -223,9 +275,20 @@ impl HoldWindows {
         targets: &[Option<AimedStart>],
         skill: &Skill,
     ) -> Vec<f64> {
+        let chances = self.told_of_each(condition, targets, skill).into_iter();
+        chances.map(|told| told.map_or(0.0, |told| told.chance)).collect()
+    }
+
+    /// The same with their errors; `None` where there is none.
+    pub fn told_of_each(
+        &self,
+        condition: usize,
+        targets: &[Option<AimedStart>],
+        skill: &Skill,
+    ) -> Vec<Option<Chance>> {
         let tables = self.on_tables(condition);
-        let chance = |target| self.chance_in(condition, target, skill, &tables).chance;
-        targets.iter().map(|target| target.map_or(0.0, chance)).collect()
+        let chance = |target| self.chance_in(condition, target, skill, &tables);
+        targets.iter().map(|target| target.map(chance)).collect()
     }
 
     /// The start with the greatest chance for whoever reads so well, and that chance; `None` where nothing holds.
@@ -259,9 +322,18 @@ impl HoldWindows {
         Some((start, chance(start)))
     }
 
-    /// The windows of one condition on every table, as [`HoldWindows::weighted`] has them.
+    /// The windows of one condition on every table, as [`HoldWindows::weighted`] has them, and those by which the error
+    /// is judged.
     fn on_tables(&self, condition: usize) -> Vec<Vec<WeightedWindow>> {
-        (0..self.weights.len()).map(|table| self.weighted(table, condition)).collect()
+        let of_table = |table: usize| {
+            let mut all = self.weighted(table, condition);
+            if let Some(grid) = self.nodes.grid() {
+                let (own, cuts) = (&self.windows[table][condition], &self.cuts[table][condition]);
+                all.extend(over_strata(grid, own, cuts, StrataOf::Rough));
+            }
+            all
+        };
+        (0..self.weights.len()).map(of_table).collect()
     }
 
     fn chance_in(
@@ -275,8 +347,7 @@ impl HoldWindows {
             tables.iter().map(|windows| self.integrals(condition, target, skill, windows)).unzip();
         let (chance, error) = weighted_mean(chances.into_iter(), &self.weights);
         let (rough, _) = weighted_mean(rough.into_iter(), &self.weights);
-        let grain = self.nodes.grid().map_or(0.0, SpreadGrid::grain);
-        let grain = if chance > 0.0 && chance < 1.0 { grain } else { 0.0 };
+        let grain = if chance > 0.0 && chance < 1.0 { self.grain() } else { 0.0 };
         Chance { chance, error: libm::hypot(libm::hypot(error, chance - rough), grain) }
     }
 

@@ -42,7 +42,8 @@ impl Better {
 pub struct ChoiceDraw {
     /// Of every way, to choose the best of each kind.
     pub first: Draw,
-    /// Of those that may be the best, to tell their chances: other strokes, so that luck in the choice isn't told.
+    /// Of those that may be the best, to tell their chances: other strokes, so that luck in the choice isn't told. Cuts
+    /// are struck with others than banks.
     pub then: Draw,
 }
 
@@ -105,6 +106,13 @@ pub struct BallChoice {
 /// Ways within so many paired errors of the best of their kind are played on.
 const MAYBE_BEST: f64 = 3.0;
 
+/// Between the seed of banks and that of cuts.
+///
+/// The same errors on two ways would not make their difference surer, as they do for two rules on one ball: a turn that
+/// spoils the one need not spoil the other. Measured over six layouts, the variance with the same strokes was 0.9 to
+/// 1.2 of that with others, so each kind has its own and their errors add up.
+const CUT_SEED: u64 = 500_000;
+
 impl ChoiceQuestion<'_> {
     /// Plays every way.
     pub fn answer(&self, draw: ChoiceDraw) -> BallChoice {
@@ -126,12 +134,14 @@ impl ChoiceQuestion<'_> {
         found.par_iter_mut().zip(goes_on).for_each(|(one, goes_on)| {
             if goes_on && let Ok(line) = &one.line {
                 let spread = self.spread(line);
-                let tally = ChoiceTally::play(&self.setup, one.way, line, spread, draw.then);
+                let own = if one.way.is_bank() { 0 } else { CUT_SEED };
+                let then = Draw { seed: draw.then.seed.wrapping_add(own), ..draw.then };
+                let tally = ChoiceTally::play(&self.setup, one.way, line, spread, then);
                 one.tally = Some(tally);
             }
         });
         let tally = |at: Option<usize>| at.and_then(|at| found[at].tally.as_ref());
-        let apart = tally(bank).zip(tally(cut)).map(|(bank, cut)| bank.less(cut));
+        let apart = tally(bank).zip(tally(cut)).map(|(bank, cut)| bank.less_apart(cut));
         BallChoice { found, bank, cut, apart }
     }
 
@@ -177,7 +187,7 @@ impl BallChoice {
         };
         match (made(self.bank), made(self.cut), self.apart) {
             (false, false, _) => Better::Neither,
-            (true, true, Some(apart)) if apart.is_tie() => Better::CantBeTold,
+            (true, true, Some(apart)) if apart.is_untold() => Better::CantBeTold,
             (true, true, Some(apart)) if apart.difference < 0.0 => Better::Cut,
             (true, ..) => Better::Bank,
             (false, true, _) => Better::Cut,

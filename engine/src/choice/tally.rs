@@ -76,6 +76,15 @@ impl ChoiceTally {
         self.verdicts[PocketVerdict::Scratched.place()]
     }
 
+    /// How much larger its chance is than another's of other strokes: their errors add up.
+    pub fn less_apart(&self, other: &Self) -> PairedDifference {
+        let (own, its) = (self.chance(), other.chance());
+        PairedDifference {
+            difference: own.chance - its.chance,
+            error: libm::hypot(own.error, its.error),
+        }
+    }
+
     /// How much larger its chance is than another's of the same errors.
     pub fn less(&self, other: &Self) -> PairedDifference {
         let apart: Vec<f64> = self.made.iter().zip(&other.made).map(|(a, b)| a - b).collect();

@@ -1,11 +1,11 @@
 //! What to add to the starts of one rule: a table of tenths that a person can keep in the head, and what it gains.
 
+use super::Halves;
 use super::corrections::{CorrectedFor, Corrections, SeenBall};
-use super::{FrontRule, Halves};
 use crate::ask::PairedDifference;
 use crate::chance::{AimedStart, Chance, Condition, HoldWindows, RuleChances, Skill};
 use crate::rail::BankGeometry;
-use crate::rule::Rule;
+use crate::rule::{Rule, RuleError};
 use rayon::prelude::*;
 
 /// Tables of corrections of one rule for one person, by the number of their rows.
@@ -55,8 +55,11 @@ pub struct CorrectionRow {
 
 impl CorrectionTables {
     /// Searches on one half, and tells of the other.
-    pub fn of(halves: &Halves, skill: &Skill, rule: &Rule) -> Self {
-        let sheet = TenthsSheet::of(&halves.searched, skill, rule);
+    ///
+    /// # Errors
+    /// Where the rule's function fails for one of the balls.
+    pub fn of(halves: &Halves, skill: &Skill, rule: &Rule) -> Result<Self, RuleError> {
+        let sheet = TenthsSheet::of(&halves.searched, skill, rule)?;
         let mut best: Vec<(Corrections, f64)> = Vec::new();
         for (corrections, sum) in sheet.best_by_rows() {
             if best.last().is_none_or(|(_, before)| sum > *before) {
@@ -65,7 +68,7 @@ impl CorrectionTables {
         }
         let told = |corrections| corrected_chances(&halves.told, skill, rule, corrections);
         let played: Vec<RuleChances> =
-            best.iter().map(|(corrections, _)| told(*corrections)).collect();
+            best.iter().map(|(corrections, _)| told(*corrections)).collect::<Result<_, _>>()?;
         let last = &played[played.len() - 1];
         let tables: Vec<CorrectionTable> = best
             .iter()
@@ -78,10 +81,11 @@ impl CorrectionTables {
                 behind: last.less(own),
             })
             .collect();
-        let named = tables.iter().position(|it| FrontRule::ties(it.behind)).unwrap_or(0);
+        let named = tables.iter().position(|it| it.behind.is_no_worse()).unwrap_or(0);
         let kept = tables[named].corrections;
-        let rows = kept.rows().map(|row| row_gain(&halves.told, skill, rule, kept, row)).collect();
-        Self { tables, named, rows, asked: sheet.asked.len() }
+        let row = |row| row_gain(&halves.told, skill, rule, kept, row);
+        let rows = kept.rows().map(row).collect::<Result<_, _>>()?;
+        Ok(Self { tables, named, rows, asked: sheet.asked.len() })
     }
 
     /// The table to keep.
@@ -97,23 +101,23 @@ fn row_gain(
     rule: &Rule,
     kept: Corrections,
     (what, tenths): (CorrectedFor, i8),
-) -> CorrectionRow {
+) -> Result<CorrectionRow, RuleError> {
     let without = kept.with(what, 0);
     let gain = |windows: &HoldWindows| {
         let of = |corrections| corrected_chances(windows, skill, rule, corrections);
-        of(kept).less(&of(without))
+        Ok::<_, RuleError>(of(kept)?.less(&of(without)?))
     };
     let conditions = told.conditions().iter().enumerate();
     let there: Vec<usize> =
         conditions.filter(|(_, it)| what.asks_for(it)).map(|(at, _)| at).collect();
-    CorrectionRow {
+    Ok(CorrectionRow {
         what,
         tenths,
         at_most: tenths.abs() == what.most(),
-        gain: gain(told),
-        gain_there: gain(&told.of_conditions(&there)),
+        gain: gain(told)?,
+        gain_there: gain(&told.of_conditions(&there))?,
         balls: there.len(),
-    }
+    })
 }
 
 /// The chances of a rule so corrected, ball by ball.
@@ -122,10 +126,14 @@ fn corrected_chances(
     skill: &Skill,
     rule: &Rule,
     corrections: Corrections,
-) -> RuleChances {
-    RuleChances::by(windows, skill, |ball, frame| {
-        target(rule, corrections.for_ball(SeenBall::of(ball)), ball, skill, frame)
-    })
+) -> Result<RuleChances, RuleError> {
+    let of = |(at, ball): (usize, &Condition)| {
+        let tenths = corrections.for_ball(SeenBall::of(ball));
+        target(rule, tenths, ball, skill, windows.geometry(at))
+    };
+    let targets: Vec<Option<AimedStart>> =
+        windows.conditions().iter().enumerate().map(of).collect::<Result<_, _>>()?;
+    Ok(RuleChances::of(windows, skill, &targets))
 }
 
 /// The line with so many tenths added; `None` where the rule has none through the ball.
@@ -135,41 +143,46 @@ fn target(
     ball: &Condition,
     skill: &Skill,
     frame: &BankGeometry,
-) -> Option<AimedStart> {
-    let rule = rule.plus(0.1 * f64::from(tenths), frame).ok()?;
-    AimedStart::by_rule(&rule, ball, skill, frame).ok()
+) -> Result<Option<AimedStart>, RuleError> {
+    let more = rule.plus(0.1 * f64::from(tenths), frame);
+    RuleError::line_or_none(more.and_then(|rule| AimedStart::by_rule(&rule, ball, skill, frame)))
 }
 
 /// More tenths than this are not tried for one ball.
 const MOST_TENTHS: i16 = 20;
 const TENTHS: usize = 41;
-/// Rounds in which one correction after the other is set to its best.
-const ROUNDS: usize = 20;
 
-/// The sums of chances with every number of tenths, over balls that a person sees alike.
+/// The sums of chances with every number of tenths.
+type TenthsSums = [f64; TENTHS];
+
+/// The same over balls that a person sees alike.
 struct TenthsSheet {
-    groups: Vec<(SeenBall, [f64; TENTHS])>,
+    groups: Vec<(SeenBall, TenthsSums)>,
     /// What any ball asks for.
     asked: Vec<CorrectedFor>,
     balls: f64,
 }
 
+/// The best table of every number of rows, with its sum.
+type BestByRows = [(Corrections, f64); CorrectedFor::ALL.len() + 1];
+
 impl TenthsSheet {
-    fn of(windows: &HoldWindows, skill: &Skill, rule: &Rule) -> Self {
+    fn of(windows: &HoldWindows, skill: &Skill, rule: &Rule) -> Result<Self, RuleError> {
         let conditions = windows.conditions();
         let chances: Vec<Vec<f64>> = (0..conditions.len())
             .into_par_iter()
             .map(|at| {
                 let target =
                     |tenths| target(rule, tenths, &conditions[at], skill, windows.geometry(at));
-                let targets: Vec<_> = (-MOST_TENTHS..=MOST_TENTHS).map(target).collect();
-                windows.chances_of_each(at, &targets, skill)
+                let targets: Vec<_> =
+                    (-MOST_TENTHS..=MOST_TENTHS).map(target).collect::<Result<_, RuleError>>()?;
+                Ok(windows.chances_of_each(at, &targets, skill))
             })
-            .collect();
+            .collect::<Result<_, RuleError>>()?;
         let mut seen: Vec<SeenBall> = conditions.iter().map(SeenBall::of).collect();
         seen.sort_unstable();
         seen.dedup();
-        let mut groups: Vec<(SeenBall, [f64; TENTHS])> =
+        let mut groups: Vec<(SeenBall, TenthsSums)> =
             seen.into_iter().map(|seen| (seen, [0.0; TENTHS])).collect();
         for (ball, chances) in conditions.iter().zip(chances) {
             let own = SeenBall::of(ball);
@@ -180,80 +193,99 @@ impl TenthsSheet {
         }
         let asked = CorrectedFor::ALL.into_iter();
         let asked = asked.filter(|what| groups.iter().any(|(seen, _)| what.times(*seen) > 0));
-        Self { asked: asked.collect(), balls: conditions.len().max(1) as f64, groups }
+        Ok(Self { asked: asked.collect(), balls: conditions.len().max(1) as f64, groups })
     }
 
-    /// The sum over all balls; none where a ball would get more tenths than are tried.
-    fn sum(&self, corrections: Corrections) -> f64 {
-        let mut whole = 0.0;
-        for (seen, sums) in &self.groups {
-            let place = corrections.for_ball(*seen) + MOST_TENTHS;
-            match usize::try_from(place).ok().and_then(|place| sums.get(place)) {
-                Some(sum) => whole += sum,
-                None => return f64::NEG_INFINITY,
-            }
-        }
-        whole
+    /// What is tried for something: nothing where no ball asks for it.
+    fn range(&self, what: CorrectedFor) -> core::ops::RangeInclusive<i8> {
+        let most = if self.asked.contains(&what) { what.most() } else { 0 };
+        -most..=most
     }
 
-    /// The best table of every number of rows, from none on, with its sum.
+    /// The best table of every number of rows, from none on, with its sum: of all tables that there are.
     fn best_by_rows(&self) -> Vec<(Corrections, f64)> {
-        let count = self.asked.len();
-        let sets: Vec<Vec<CorrectedFor>> = (0..1_u32 << count)
-            .map(|set| {
-                let kept = self.asked.iter().enumerate().filter(|(at, _)| set >> at & 1 == 1);
-                kept.map(|(_, what)| *what).collect()
-            })
+        let pairs: Vec<(i8, i8)> = self
+            .range(CorrectedFor::Table)
+            .flat_map(|table| self.range(CorrectedFor::Hand).map(move |hand| (table, hand)))
             .collect();
-        let found: Vec<(Corrections, f64)> = sets.par_iter().map(|set| self.best_of(set)).collect();
-        (0..=count)
+        let found: Vec<BestByRows> =
+            pairs.par_iter().map(|&(table, hand)| self.best_with(table, hand)).collect();
+        (0..=self.asked.len())
             .map(|rows| {
-                let of_rows = sets.iter().zip(&found).filter(|(set, _)| set.len() == rows);
                 let none = (Corrections::NONE, f64::NEG_INFINITY);
-                of_rows.fold(none, |best, (_, own)| if own.1 > best.1 { *own } else { best })
+                let own = found.iter().map(|best| best[rows]);
+                own.fold(none, |best, own| if own.1 > best.1 { own } else { best })
             })
             .collect()
     }
 
-    /// The best tenths for some things. Those for the table and for each hand are tried together, all others are set
-    /// one after the other until none gains.
-    fn best_of(&self, set: &[CorrectedFor]) -> (Corrections, f64) {
-        let range = |what: CorrectedFor| {
-            let most = if set.contains(&what) { what.most() } else { 0 };
-            -most..=most
-        };
-        let others =
-            set.iter().filter(|it| !matches!(it, CorrectedFor::Table | CorrectedFor::Hand));
-        let others: Vec<CorrectedFor> = others.copied().collect();
-        let mut best = (Corrections::NONE, self.sum(Corrections::NONE));
-        for table in range(CorrectedFor::Table) {
-            for hand in range(CorrectedFor::Hand) {
-                let own = self.climbed(Corrections { hand, table, ..Corrections::NONE }, &others);
-                if own.1 > best.1 {
-                    best = own;
+    /// The same of tables with these two corrections. Soft and firm balls are no others' balls, so each has its best
+    /// correction apart from the other.
+    fn best_with(&self, table: i8, hand: i8) -> BestByRows {
+        let sums = self.beyond(table, hand);
+        let mut best = [(Corrections::NONE, f64::NEG_INFINITY); CorrectedFor::ALL.len() + 1];
+        for rolling in self.range(CorrectedFor::Rolling) {
+            for running in self.range(CorrectedFor::Running) {
+                for reverse in self.range(CorrectedFor::Reverse) {
+                    let of_word = |word: usize, tenths: i8| -> f64 {
+                        let mut sum = 0.0;
+                        for (own, roll) in sums[word].iter().zip([0, rolling]) {
+                            for (own, side) in own.iter().zip([0, running, reverse]) {
+                                sum += own[place(i16::from(tenths + roll + side))];
+                            }
+                        }
+                        sum
+                    };
+                    let medium = of_word(1, 0);
+                    let soft = self.none_and_best(CorrectedFor::Soft, |own| of_word(0, own));
+                    let firm = self.none_and_best(CorrectedFor::Firm, |own| of_word(2, own));
+                    for (soft, soft_sum) in soft {
+                        for (firm, firm_sum) in firm {
+                            let own =
+                                Corrections { hand, soft, firm, rolling, running, reverse, table };
+                            let sum = medium + soft_sum + firm_sum;
+                            let rows = own.rows().count();
+                            if sum > best[rows].1 {
+                                best[rows] = (own, sum);
+                            }
+                        }
+                    }
                 }
             }
         }
         best
     }
 
-    fn climbed(&self, from: Corrections, set: &[CorrectedFor]) -> (Corrections, f64) {
-        let mut best = (from, self.sum(from));
-        for _ in 0..ROUNDS {
-            let before = best.1;
-            for &what in set {
-                for tenths in -what.most()..=what.most() {
-                    let own = best.0.with(what, tenths);
-                    let sum = self.sum(own);
-                    if sum > best.1 {
-                        best = (own, sum);
-                    }
-                }
-            }
-            if best.1 <= before {
-                break;
+    /// Nothing for a word with its sum, and the best correction with its own.
+    fn none_and_best(&self, what: CorrectedFor, sum: impl Fn(i8) -> f64) -> [(i8, f64); 2] {
+        let none = (0, sum(0));
+        let others = self.range(what).filter(|tenths| *tenths != 0);
+        let best = others.map(|tenths| (tenths, sum(tenths)));
+        [none, best.fold(none, |best, own| if own.1 > best.1 { own } else { best })]
+    }
+
+    /// The sums by word, roll and side (none, running, reverse) with every number of tenths beyond those for the table and
+    /// each hand; none where a ball would get more tenths than are tried.
+    fn beyond(&self, table: i8, hand: i8) -> [[[TenthsSums; 3]; 2]; 3] {
+        let mut all = [[[[0.0; TENTHS]; 3]; 2]; 3];
+        for (seen, sums) in &self.groups {
+            let side = match seen.side {
+                0 => 0,
+                side if side > 0 => 1,
+                _ => 2,
+            };
+            let first = i16::from(table) + i16::from(hand) * i16::from(seen.hands);
+            let own = &mut all[usize::from(seen.word)][usize::from(seen.rolls)][side];
+            for (sum, tenths) in own.iter_mut().zip(-MOST_TENTHS..) {
+                let there = usize::try_from(first + tenths + MOST_TENTHS).ok();
+                *sum += there.and_then(|at| sums.get(at)).unwrap_or(&f64::NEG_INFINITY);
             }
         }
-        best
+        all
     }
+}
+
+/// The place of a number of tenths among all.
+fn place(tenths: i16) -> usize {
+    usize::try_from(tenths + MOST_TENTHS).unwrap_or(0)
 }

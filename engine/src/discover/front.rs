@@ -1,11 +1,9 @@
 //! The rules that are worth their effort.
 
-use super::{BestByEffort, Effort, EffortWeights, HeadRule};
+use super::{BestByEffort, DrawnBalls, Effort, EffortWeights, HeadRule};
 use crate::ask::PairedDifference;
 use crate::bank::BankError;
-use crate::chance::{
-    Chance, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes,
-};
+use crate::chance::{Chance, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes};
 use crate::equipment::RailModel;
 use crate::rail::Reading;
 use rayon::prelude::*;
@@ -23,8 +21,7 @@ pub struct Halves {
 }
 
 impl Halves {
-    /// Looks for the windows of both halves: the first and the last half of the balls, and of the tables where
-    /// there are several.
+    /// Looks for the windows of both halves of the balls, and of the tables where there are several.
     ///
     /// # Errors
     /// [`BankError`] for a rail and a pocket that make no bank.
@@ -32,12 +29,13 @@ impl Halves {
         tables: &PossibleTables,
         model: RailModel,
         nodes: &SpreadNodes,
-        conditions: &[Condition],
+        balls: &[DrawnBalls; 2],
     ) -> Result<Self, BankError> {
-        let (first, second) = conditions.split_at(conditions.len() / 2);
+        let [first, second] = balls;
         let [searched, told] = tables.halves();
-        let find = |tables: &PossibleTables, conditions: &[Condition]| {
-            HoldWindows::find(tables, model, nodes.clone(), conditions)
+        let find = |tables: &PossibleTables, balls: &DrawnBalls| {
+            let found = HoldWindows::find(tables, model, nodes.clone(), &balls.balls)?;
+            Ok::<_, BankError>(found.in_strata(balls.each))
         };
         Ok(Self { searched: find(&searched, first)?, told: find(&told, second)? })
     }
@@ -48,7 +46,7 @@ impl Halves {
 pub struct RuleFront {
     /// By effort.
     pub rules: Vec<FrontRule>,
-    /// The place among them of the simplest that is no worse than the best, or tied with it.
+    /// The place among them of the simplest that is no worse than the last, which made most where it was searched.
     pub named: usize,
     /// The weights of its effort.
     pub weights: EffortWeights,
@@ -69,22 +67,12 @@ pub struct FrontRule {
     pub chance: Chance,
     /// How much more the last rule of the front makes there; 0 for the last itself.
     pub behind: PairedDifference,
-    /// How much more the named one makes there; 0 for that one itself.
-    pub behind_named: PairedDifference,
 }
 
 impl FrontRule {
-    /// A difference that nobody notices at the table.
-    pub const NO_MATTER: f64 = 0.01;
-
     /// True where it makes as many balls as the last rule of the front, as far as can be told.
     pub fn is_tied(&self) -> bool {
-        Self::ties(self.behind)
-    }
-
-    /// True for a difference that is no matter, or can't be told from none.
-    pub fn ties(behind: PairedDifference) -> bool {
-        behind.difference <= Self::NO_MATTER || behind.is_tie()
+        self.behind.is_no_worse()
     }
 }
 
@@ -101,7 +89,7 @@ impl RuleFront {
             kept.iter().map(|(_, _, rule)| chances(told, skill, rule)).collect();
         let behind: Vec<PairedDifference> =
             played.last().iter().flat_map(|last| played.iter().map(|own| last.less(own))).collect();
-        let named = behind.iter().position(|behind| FrontRule::ties(*behind)).unwrap_or(0);
+        let named = behind.iter().position(|behind| behind.is_no_worse()).unwrap_or(0);
         let rules = kept
             .into_iter()
             .zip(&played)
@@ -112,7 +100,6 @@ impl RuleFront {
                 searched,
                 chance: own.chance(),
                 behind,
-                behind_named: played[named].less(own),
             })
             .collect();
         Self { rules, named, weights, named_chances: played.into_iter().nth(named) }

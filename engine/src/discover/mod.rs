@@ -23,7 +23,7 @@ mod search;
 mod slope;
 mod words;
 
-pub use balls::BallSpread;
+pub use balls::{BallSpread, DrawnBalls};
 pub use correcting::{CorrectionRow, CorrectionTable, CorrectionTables};
 pub use corrections::{CorrectedFor, Corrections, HAND_M};
 pub use effort::{Effort, EffortWeights};

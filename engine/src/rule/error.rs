@@ -139,6 +139,25 @@ pub enum RuleError {
     },
 }
 
+impl RuleError {
+    /// True where a rule's function failed, and not where the rule has no line.
+    pub const fn is_failure(&self) -> bool {
+        matches!(self, Self::FunctionFailed { .. } | Self::FunctionNotFinite { .. })
+    }
+
+    /// A line, or none where the rule has none.
+    ///
+    /// # Errors
+    /// Where a rule's function failed.
+    pub fn line_or_none<T>(found: Result<T, Self>) -> Result<Option<T>, Self> {
+        match found {
+            Ok(line) => Ok(Some(line)),
+            Err(error) if error.is_failure() => Err(error),
+            Err(_) => Ok(None),
+        }
+    }
+}
+
 fn listed(contacts: &[f64]) -> String {
     contacts.iter().map(|contact| short_number(*contact, 3)).collect::<Vec<_>>().join(", ")
 }

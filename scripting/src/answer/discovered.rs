@@ -1,5 +1,6 @@
 //! Rules that a search has found, for other programs.
 
+use super::AnswerTable;
 use crate::discovering::{CommonRule, DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
@@ -117,6 +118,54 @@ impl DiscoveredAnswer {
             common: found.common.iter().map(CommonRuleAnswer::from).collect(),
         }
     }
+}
+
+/// The front as a table of text, its numbers those of the JSON.
+pub fn front_table(found: &Discovered, name: String) -> AnswerTable {
+    let columns = [
+        "rule",
+        "reading",
+        "slope",
+        "offset_diamonds",
+        "bend_contact",
+        "bend_slope",
+        "per_hand_diamonds",
+        "soft_diamonds",
+        "firm_diamonds",
+        "rolling_diamonds",
+        "steps",
+        "numbers",
+        "chance",
+        "standard_error",
+        "behind_the_last",
+        "behind_standard_error",
+        "named",
+    ];
+    let row = |(at, it): (usize, &FrontRule)| {
+        let it = FrontRuleAnswer::from(it);
+        let maybe = |value: Option<f64>| value.map_or_else(String::new, |it| it.to_string());
+        vec![
+            it.words,
+            it.reading.to_owned(),
+            it.slope.to_string(),
+            it.offset_diamonds.to_string(),
+            maybe(it.bend_contact),
+            maybe(it.bend_slope),
+            it.per_hand_diamonds.to_string(),
+            it.soft_diamonds.to_string(),
+            it.firm_diamonds.to_string(),
+            it.rolling_diamonds.to_string(),
+            it.operations.to_string(),
+            it.numbers.to_string(),
+            it.chance.share.to_string(),
+            it.chance.error.to_string(),
+            it.behind.share.to_string(),
+            it.behind.error.to_string(),
+            (at == found.front.named).to_string(),
+        ]
+    };
+    let rows = found.front.rules.iter().enumerate().map(row).collect();
+    AnswerTable { name, columns: columns.map(str::to_owned).to_vec(), rows }
 }
 
 impl From<&FrontRule> for FrontRuleAnswer {

@@ -52,8 +52,8 @@ pub struct AskedBallsArgs {
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "3.75")]
     pub to: String,
     /// How far off the rail the balls lie at most, in hands (of 4 inches).
-    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = i64::from(BallSpread::USUAL.hands))]
-    pub hands: i64,
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = BallSpread::USUAL.hands.to_string())]
+    pub hands: String,
     /// Half of the balls roll; without this all slide.
     #[arg(long)]
     pub rolling: bool,
@@ -64,9 +64,10 @@ pub struct AskedBallsArgs {
     /// over the speed.
     #[arg(long, value_name = "NUMBER", allow_hyphen_values = true, default_value = "0")]
     pub side: String,
-    /// How many balls: half are searched on, and what is told comes from the other half.
-    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = BallSpread::COUNT as i64)]
-    pub balls: i64,
+    /// About how many balls, as many of each kind, three at least: half are searched on, and what is told comes from the
+    /// other half.
+    #[arg(long, value_name = "COUNT", allow_hyphen_values = true, default_value_t = BallSpread::COUNT.to_string())]
+    pub balls: String,
 }
 
 const SIDE: Parameter = Parameter::new("side", Dimension::Ratio, 0.0, MOST_SIDE, "");
@@ -127,12 +128,15 @@ impl AskedBallsArgs {
             )
             .with_hint(format!("from {low:.2} to {high:.2}")));
         }
-        let count = counted("--balls", self.balls, (FEWEST_BALLS, MOST_BALLS))?;
-        let hands: u8 = counted("--hands", self.hands, (0, MOST_HANDS))?;
+        let count = counted("--balls", &self.balls, (FEWEST_BALLS, MOST_BALLS))?;
+        let hands: u8 = counted("--hands", &self.hands, (0, MOST_HANDS))?;
         let mut words = [false; 3];
         for text in &self.speeds {
             let asked = word::<SpeedWord>("--speeds", text)?;
             for (word, own) in SpeedWord::ALL.into_iter().zip(&mut words) {
+                if word == asked && *own {
+                    return Err(Fault::bad_input(format!("`--speeds` names {text} twice")));
+                }
                 *own |= word == asked;
             }
         }
@@ -142,16 +146,20 @@ impl AskedBallsArgs {
     }
 }
 
+/// A whole number within a range.
 fn counted<T: TryFrom<i64> + PartialOrd + Display>(
     flag: &str,
-    count: i64,
+    text: &str,
     (least, most): (T, T),
 ) -> Result<T, Fault> {
-    match T::try_from(count) {
-        Ok(count) if least <= count && count <= most => Ok(count),
-        _ => {
-            Err(Fault::bad_input(format!("`{flag}` is {count}; it must be from {least} to {most}")))
-        }
+    let wanted = || format!("a whole number from {least} to {most}");
+    let any = number(flag, text, None)
+        .map_err(|fault| Fault::bad_input(fault.message).with_hint(format!("give {}", wanted())))?;
+    #[expect(clippy::cast_possible_truncation, reason = "it is compared with what it was")]
+    let whole = any as i64;
+    match T::try_from(whole) {
+        Ok(count) if whole as f64 == any && least <= count && count <= most => Ok(count),
+        _ => Err(Fault::bad_input(format!("`{flag}` is {text}; it must be {}", wanted()))),
     }
 }
 

@@ -4,13 +4,13 @@ use super::asked_balls::{AskedBallsArgs, waiting};
 use super::budget::BudgetFlags;
 use super::flags::number;
 use super::interrupt;
-use super::output::{pictures_written, print, to_json, write_both};
-use crate::answer::DiscoveredAnswer;
+use super::output::{pictures_written, print, rows_written, to_json, write_both};
+use crate::answer::{DiscoveredAnswer, front_table};
 use crate::discover_picture::front_picture;
 use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::exit::Exit;
 use crate::fault::Fault;
-use crate::files::make_folder;
+use crate::files::{make_folder, write_whole};
 use crate::telling::discovered_sentences;
 use railproof_engine::discover::{EffortWeights, Grammar};
 use railproof_engine::equipment::Parameter;
@@ -38,7 +38,7 @@ pub struct DiscoverArgs {
     /// Answer with JSON for other programs.
     #[arg(long)]
     pub json: bool,
-    /// Folder for the picture of effort against balls made, as SVG and as PNG.
+    /// Folder for the picture of effort against balls made, as SVG and as PNG, and for the list as CSV.
     #[arg(long, value_name = "DIR")]
     pub into: Option<PathBuf>,
     /// Walls.
@@ -62,15 +62,18 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     let found = Discovered::of(&question);
     waiting.finish_and_clear();
     let found = found?;
-    let mut pictures = Vec::new();
+    let (mut pictures, mut rows) = (Vec::new(), String::new());
     if let Some(folder) = &args.into {
         let picture = front_picture(&question, &found);
         pictures = write_both(folder, "front", picture.to_svg(), picture.to_png())?;
+        let path = folder.join("front.csv");
+        write_whole(&path, |out| front_table(&found, "front".to_owned()).write_csv(out))?;
+        rows = rows_written(&path);
     }
     let text = if args.json {
         to_json(&DiscoveredAnswer::new(&question, &found))?
     } else {
-        discovered_sentences(&question, &found) + &pictures_written(&pictures)
+        discovered_sentences(&question, &found) + &pictures_written(&pictures) + &rows
     };
     print(&text)?;
     Ok(Exit::Held)

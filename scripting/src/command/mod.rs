@@ -26,6 +26,7 @@ mod scenarios;
 pub mod shot;
 mod slope_flags;
 pub mod slurm;
+pub mod spot;
 pub mod sweep;
 mod taken_folders;
 pub mod test;
@@ -99,6 +100,8 @@ pub enum Command {
     Discover(discover::DiscoverArgs),
     /// Say what to add to a rule's starts, or take off them, for the ball and the table: a small table to remember.
     Correct(correct::CorrectArgs),
+    /// Say where behind the rail to stand a marker at which every frozen ball may be aimed.
+    Spot(spot::SpotArgs),
     /// Say how far your shots fall from what you meant, by banks that you sent again and again.
     Player(player::PlayerArgs),
     /// Say how a filmed ball moved before and after the rail.
@@ -191,9 +194,16 @@ fn needs(command: &Command) -> Option<Needs<'_>> {
             writes: args.into.clone().into_iter().collect(),
             ..Needs::of(&args.budget, Budget::PATIENT)
         },
-        Command::Correct(args) => {
-            Needs { reads: args.asked.reads(), ..Needs::of(&args.budget, Budget::PATIENT) }
-        }
+        Command::Spot(args) => Needs {
+            reads: args.reads(),
+            writes: args.into.clone().into_iter().collect(),
+            ..Needs::of(&args.budget, Budget::USUAL)
+        },
+        Command::Correct(args) => Needs {
+            reads: args.asked.reads(),
+            writes: args.into.clone().into_iter().collect(),
+            ..Needs::of(&args.budget, Budget::PATIENT)
+        },
         Command::Player(args) => Needs {
             reads: [
                 file_to_read(&args.measurements),
@@ -248,6 +258,7 @@ fn obey(line: &CommandLine) -> Exit {
         Command::Fit(args) => fit::run(args),
         Command::Discover(args) => discover::run(args),
         Command::Correct(args) => correct::run(args),
+        Command::Spot(args) => spot::run(args),
         Command::Player(args) => player::run(args),
         Command::Track(args) => track::run(args),
         Command::Plan(args) => plan::run(args),

@@ -39,6 +39,11 @@ pub fn pictures_written(paths: &[PathBuf]) -> String {
     lines
 }
 
+/// A line for a table that was written.
+pub(super) fn rows_written(path: &Path) -> String {
+    format!("rows written: {}\n", tame(&path.display().to_string()))
+}
+
 /// Writes a picture into a folder as SVG and as PNG.
 ///
 /// # Errors

@@ -1,4 +1,11 @@
-//! The picture of a front: the effort of rules against the balls that they make.
+//! The pictures of a search: the effort of rules against the balls that they make, the rows of corrections likewise, and the
+//! lines that meet in a spot.
+
+mod corrected;
+mod spot;
+
+pub use corrected::corrected_picture;
+pub use spot::spot_picture;
 
 use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::picture::{Band, BandEdges, LinesPicture, NumericAxis, PictureLook, Series};

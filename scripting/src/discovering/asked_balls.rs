@@ -56,7 +56,7 @@ impl AskedBalls {
             // Means over many balls and tables need few.
             _ => SpreadNodes::of(skill, SpreadNodes::FEW),
         };
-        Halves::find(&tables, self.model, &nodes, &self.balls.balls(self.count))
+        Halves::find(&tables, self.model, &nodes, &self.balls.halves(self.count))
             .map_err(|error| Fault::bad_input(format!("these balls make no banks: {error}")))
     }
 }

@@ -5,6 +5,7 @@ use super::findings::half_size;
 use crate::fault::Fault;
 use railproof_engine::discover::CorrectionTables;
 use railproof_engine::rule::NamedRule;
+use railproof_engine::rule::RuleError;
 
 /// What was found.
 #[derive(Debug, Clone)]
@@ -25,10 +26,15 @@ impl CorrectedFindings {
     /// Searches.
     ///
     /// # Errors
-    /// A [`Fault`] for balls that make no bank.
-    pub fn of(asked: AskedBalls, rule: NamedRule) -> Result<Self, Fault> {
+    /// A [`Fault`] for balls that make no bank, and what `failed` makes of it where the rule's function fails.
+    pub fn of(
+        asked: AskedBalls,
+        rule: NamedRule,
+        failed: impl Fn(&RuleError) -> Fault,
+    ) -> Result<Self, Fault> {
         let halves = asked.halves()?;
-        let found = CorrectionTables::of(&halves, &asked.player.skill, &rule.rule);
+        let found = CorrectionTables::of(&halves, &asked.player.skill, &rule.rule)
+            .map_err(|error| failed(&error))?;
         let (searched, told) = (half_size(&halves.searched), half_size(&halves.told));
         Ok(Self { asked, rule, found, searched, told })
     }

@@ -4,6 +4,7 @@ use super::WorkerFunction;
 use crate::exit::Exit;
 use crate::fault::Fault;
 use railproof_engine::rule::StartFunction;
+use railproof_engine::units::short_number;
 use std::sync::{Arc, OnceLock};
 
 /// A function of the scenario as the engine sees it.
@@ -31,8 +32,10 @@ impl LuaStart {
         let (contact, fault) = self.ask(contact).err()?;
         Some(Fault {
             message: format!(
-                "the rule {} failed at contact {contact}: {}",
-                self.name, fault.message
+                "the rule {} failed at contact {}: {}",
+                self.name,
+                short_number(contact, 3),
+                fault.message
             ),
             ..fault
         })

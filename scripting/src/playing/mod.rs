@@ -12,6 +12,7 @@ mod question;
 mod remedy;
 mod shot;
 mod shot_chance;
+mod spot;
 mod start_table;
 mod stepped;
 mod way_out;
@@ -25,6 +26,7 @@ pub use remedy::{
 };
 pub use shot::{PlayedShot, shot_outcome, shot_result};
 pub use shot_chance::ShotChance;
+pub use spot::{SpotFindings, SpotQuestion};
 pub use start_table::{StartTable, TabledStart};
 pub use stepped::SteppedPlay;
 pub use way_out::{FittingSlope, NearestBank};

@@ -15,6 +15,7 @@ pub use left_out::LeftOut;
 pub use shared::SharedRecord;
 pub use shots::ShotsRecord;
 
+use crate::answer::AnswerTable;
 use crate::fault::{Fault, Place};
 use crate::picture::{
     BeforeAfterPicture, DifferencePicture, FitPicture, FrontierPicture, LinesPicture, MapPicture,
@@ -55,6 +56,8 @@ pub struct Record {
     pub shots: Vec<Arc<ShotsRecord>>,
     /// Searches for where holding turns into breaking.
     pub frontiers: Vec<Arc<FrontierRecord>>,
+    /// Chances of banks, and the rules of searches.
+    pub tables: Vec<AnswerTable>,
     /// Pictures asked for.
     pub drawings: Vec<Drawing>,
     /// Expectations, in the order in which they were stated.

@@ -70,6 +70,12 @@ pub fn is_range(value: &Value) -> bool {
     matches!(value, Value::UserData(object) if object.is::<FromTo>())
 }
 
+/// The ends of a range as they were written; `None` of anything else.
+pub fn range_ends(value: &Value) -> Option<(Value, Value)> {
+    let Value::UserData(object) = value else { return None };
+    object.borrow::<FromTo>().ok().map(|ends| (ends.low.clone(), ends.high.clone()))
+}
+
 /// The values of a range.
 pub fn range(low: &WrittenNumber, high: &WrittenNumber) -> Values {
     Values::Range(Span { low: low.si, high: high.si })

@@ -2,6 +2,7 @@
 
 use super::run_options::{Progress, RunOptions};
 use super::titles;
+use crate::answer::AnswerTable;
 use crate::fault::{Fault, Place};
 use crate::fitting::KeptShares;
 use crate::lua::options::{Options, text};
@@ -180,6 +181,10 @@ impl Session {
         let mut record = self.record.lock();
         record.banks_played += map.rows.len() as u64;
         record.maps.push(Arc::clone(map));
+    }
+
+    pub fn add_answer_table(&self, table: AnswerTable) {
+        self.record.lock().tables.push(table);
     }
 
     pub fn add_starts(&self, starts: &Arc<StartsRecord>) {

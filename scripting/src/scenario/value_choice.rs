@@ -1,6 +1,7 @@
 //! A selection's wish for one axis: a value, a list of values, or a range.
 
 use super::equipment::EquipmentObject;
+use super::range::range_ends;
 use crate::lua::options::{Kind, Mismatch, one_or_many};
 use crate::lua::quantity::{of_value, plain_number};
 use mlua::Value;
@@ -14,7 +15,7 @@ pub enum ValueChoice<T> {
     Range(Option<T>, Option<T>),
 }
 
-/// A value, a list, or `{ from = …, to = … }`.
+/// A value, a list, `{ from = …, to = … }` or `from_to(…, …)`.
 #[derive(Debug, Clone, Copy)]
 pub struct WantedOf<K>(pub K);
 
@@ -26,6 +27,12 @@ impl<K: Kind + Copy> Kind for WantedOf<K> {
     }
 
     fn read(&self, value: &Value) -> Result<Self::Output, Mismatch> {
+        if let Some((from, to)) = range_ends(value) {
+            if reversed(&from, &to) {
+                return Err(Mismatch::message("must go from the smaller to the greater"));
+            }
+            return Ok(ValueChoice::Range(Some(self.0.read(&from)?), Some(self.0.read(&to)?)));
+        }
         if let Value::Table(table) = value {
             let end = |name: &str| table.raw_get::<Value>(name).unwrap_or(Value::Nil);
             let (from, to) = (end("from"), end("to"));

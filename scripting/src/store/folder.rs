@@ -46,7 +46,7 @@ pub fn earlier_pictures(folder: &Path) -> Vec<PathBuf> {
     paths.filter(|path| is_picture(path) && path.is_file()).collect()
 }
 
-/// Writes everything a run left: the rows of each map and list of exact starts as CSV, each
+/// Writes everything a run left: the rows of each map, list of exact starts and other answer as CSV, each
 /// picture as SVG and PNG, and last [`RUN_FILE`].
 ///
 /// An earlier run in the same folder is taken back first: its [`RUN_FILE`], then the files that it
@@ -81,6 +81,9 @@ pub fn write_folder(record: &Record, folder: &Path, cells: TableCells) -> Result
     }
     for front in &record.frontiers {
         table(&front.name, &mut |out| frontier_csv::write(front, out))?;
+    }
+    for answers in &record.tables {
+        table(&answers.name, &mut |out| answers.write_csv(out))?;
     }
     for (name, bytes) in pictures {
         write_whole(&folder.join(&name), |out| out.write_all(&bytes))?;

@@ -17,7 +17,8 @@ pub(super) fn check(record: &Record) -> Result<(), Fault> {
     let starts = record.starts.iter().map(|starts| starts.name.as_str());
     let shots = record.shots.iter().map(|shots| shots.name.as_str());
     let frontiers = record.frontiers.iter().map(|front| front.name.as_str());
-    for name in maps.chain(starts).chain(shots).chain(frontiers) {
+    let answers = record.tables.iter().map(|table| table.name.as_str());
+    for name in maps.chain(starts).chain(shots).chain(frontiers).chain(answers) {
         unique(&mut tables, name)?;
     }
     for drawing in &record.drawings {

@@ -39,6 +39,11 @@ pub(super) fn document(record: &Record, files: &[String]) -> Value {
         "exact_starts": record.starts.iter().map(|starts| starts_entry(starts)).collect::<Value>(),
         "shots": record.shots.iter().map(|shots| shots_entry(shots)).collect::<Value>(),
         "frontiers": record.frontiers.iter().map(|front| frontier_entry(front)).collect::<Value>(),
+        "tables": record.tables.iter().map(|table| json!({
+            "name": table.name,
+            "rows_file": format!("{}.csv", table.name),
+            "rows": table.rows.len(),
+        })).collect::<Value>(),
         "pictures": record.drawings.iter().map(|drawing| json!({
             "name": drawing.name,
             "kind": picture_kind(&drawing.picture),

@@ -2,8 +2,8 @@
 
 use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
+use super::chance_words::{about_words, makes_words};
 use super::detail::Detail;
-use super::discovered::{about_words, makes_words};
 use super::known_bank::known_sentences;
 use super::outcome::rail_met;
 use super::readings::{line_readings, past_end, through_the_diamonds, without_notes};
@@ -27,6 +27,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences(found, known));
+        lines.extend(of_player(question, findings, detail));
         lines.push(
             "The miss, its reason and the speeds below are those of one table in the middle of these; its numbers \
              differ a little from the fit's own:"
@@ -35,9 +36,9 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     }
     lines.extend(reasons(question, findings, detail));
     lines.extend(bank_less_sure(findings));
-    lines.extend(player_sentence(question, findings));
-    if detail.is_full() {
-        lines.extend(two_starts(findings));
+    // Over many tables, what the player makes stands above the words on one of them.
+    if findings.known.is_none() {
+        lines.extend(of_player(question, findings, detail));
     }
     lines.push(speeds(question, findings, detail));
     lines.extend(findings.slope.as_ref().map(slope_of_bank));
@@ -61,6 +62,12 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     lines.extend(findings.cautions(question).lines());
     lines.extend(speed_words_remark(question));
     lines.join("\n")
+}
+
+/// What the player makes of it.
+fn of_player(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> Vec<String> {
+    let two = if detail.is_full() { two_starts(findings) } else { None };
+    player_sentence(question, findings).into_iter().chain(two).collect()
 }
 
 /// Why it misses, where the sentence names the miss.

@@ -1,7 +1,7 @@
 //! Bank or cut, in words.
 
+use super::chance_words::{behind_words, chance_words};
 use super::detail::Detail;
-use super::discovered::{behind_words, chance_words};
 use super::wording::{capital, count};
 use crate::playing::ChoiceFindings;
 use railproof_engine::aim::NoAim;

@@ -1,6 +1,7 @@
 //! Corrections of a rule, in sentences and as a small table.
 
-use super::discovered::{behind_words, chance_words, searched_words};
+use super::chance_words::{behind_words, chance_words};
+use super::discovered::searched_words;
 use super::wording::count;
 use crate::discovering::CorrectedFindings;
 use railproof_engine::discover::{CorrectionRow, Corrections};
@@ -51,6 +52,7 @@ pub fn corrected_sentences(found: &CorrectedFindings) -> String {
         ),
         found.searched,
         found.told,
+        "",
     );
     let _ = writeln!(text, "\n{ground}");
     text

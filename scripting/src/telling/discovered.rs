@@ -1,10 +1,10 @@
 //! Rules that a search has found, in sentences.
 
 use super::amounts::grouped;
+use super::chance_words::{behind_words, chance_words, hundredths};
 use super::wording::count;
 use crate::discovering::{AskedBalls, DiscoverQuestion, Discovered};
 use railproof_engine::ask::PairedDifference;
-use railproof_engine::chance::Chance;
 use railproof_engine::discover::{EffortWeights, FrontRule, HeadRule};
 use railproof_engine::units::short_number;
 use std::fmt::Write as _;
@@ -24,7 +24,7 @@ pub fn discovered_sentences(question: &DiscoverQuestion, found: &Discovered) -> 
     text
 }
 
-/// The rule to take, what it makes, and the simpler one that makes nearly as much.
+/// The rule to take, what it makes, and why it is that one.
 fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRule) -> String {
     let mut text = format!("Take this rule: {}.\n", named.rule.words());
     let _ = writeln!(
@@ -34,29 +34,32 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
         chance_words(named.chance),
         hundredths(found.best_possible)
     );
-    if found.front.named + 1 < found.front.rules.len() {
-        text += "Rules below it in the list make about as many and take more effort.\n";
-    }
-    let mut before = found.front.rules.iter().take(found.front.named);
-    if let Some(simpler) = before.find(|it| FrontRule::ties(it.behind_named)) {
-        let _ = writeln!(
-            text,
-            "Simpler, and as good as far as the two can be told apart: {}. It makes {} fewer.",
-            simpler.rule.words(),
-            behind_words(simpler.behind_named)
-        );
-    }
+    let behind = named.behind;
+    let last = found.front.named + 1 == found.front.rules.len();
+    let why = if last {
+        "No simpler rule of the list makes as many.".to_owned()
+    } else if behind.difference <= PairedDifference::NO_MATTER {
+        "It is the simplest that makes as many as the last of the list, within one ball of a hundred.".to_owned()
+    } else {
+        format!(
+            "It is the simplest that can't be told from the last of the list, which makes {} more.",
+            behind_words(behind)
+        )
+    };
+    let _ = writeln!(text, "{why}");
     text
 }
 
 fn front_table(found: &Discovered) -> String {
     let mut text = String::from(
-        "\nEffort (steps + numbers to remember), balls of a hundred, how many fewer than the rule above, rule:\n",
+        "\nEffort (steps + numbers to remember), balls of a hundred, how many fewer than the last of the list, rule:\n",
     );
+    let last = found.front.rules.len().saturating_sub(1);
     for (at, it) in found.front.rules.iter().enumerate() {
         let mark = if at == found.front.named { '>' } else { ' ' };
         let effort = format!("{}+{}", it.effort.operations, it.effort.numbers);
-        let (chance, behind) = (chance_words(it.chance), behind_words(it.behind));
+        let chance = chance_words(it.chance);
+        let behind = if at == last { String::new() } else { behind_words(it.behind) };
         let _ =
             writeln!(text, "{mark} {effort:>5}  {chance:>10}  {behind:>10}  {}", it.rule.words());
     }
@@ -71,7 +74,7 @@ fn common_table(found: &Discovered) -> String {
         "\nRules in common use on the same balls, and how many fewer they make than the rule to take:\n",
     );
     for it in &found.common {
-        let tie = if FrontRule::ties(it.behind) { " (a tie)" } else { "" };
+        let tie = if it.behind.is_tie() { " (a tie)" } else { "" };
         let (chance, behind) = (chance_words(it.chance), behind_words(it.behind));
         let _ = writeln!(text, "  {chance:>10}  {behind:>10}  {}{tie}", it.name);
     }
@@ -81,15 +84,24 @@ fn common_table(found: &Discovered) -> String {
 /// What the search was made on.
 fn ground_words(question: &DiscoverQuestion, found: &Discovered) -> String {
     let rules = format!("{} rules", grouped(found.rules));
-    searched_words(&question.asked, &rules, found.searched, found.told)
+    searched_words(&question.asked, &rules, found.searched, found.told, NO_SIDE)
 }
 
-/// What a search was made on, and that its chances come from elsewhere.
+/// Balls of one half that are enough to search on.
+const ENOUGH_BALLS: usize = 120;
+const FEW_BALLS: &str =
+    " These are few balls: a rule that suits them by luck may be named. Take 256 or more.";
+/// What is said of side where it is not corrected for.
+const NO_SIDE: &str =
+    " None of these rules has a correction for side; `correct` searches that for one rule.";
+
+/// What a search was made on, and that its chances come from elsewhere; `side_note` stands where balls have side.
 pub(super) fn searched_words(
     asked: &AskedBalls,
     tried: &str,
     searched: (usize, usize),
     told: (usize, usize),
+    side_note: &str,
 ) -> String {
     let half = |(balls, tables): (usize, usize)| {
         let balls = count(balls as u64, "ball", "balls");
@@ -115,11 +127,13 @@ pub(super) fn searched_words(
             short_number(side, 2)
         ),
     };
+    let few = if told.0 < ENOUGH_BALLS { FEW_BALLS } else { "" };
+    let sides = if balls.side > 0.0 { side_note } else { "" };
     format!(
         "{}, {} rail to the {} pocket, {} rail model. {tried} were tried on {}. The chances come from {others}, so \
          that luck on the first ones does not count. After ± stands twice the standard error. The balls lie \
          from {} to {} diamonds along the rail, {off}, {speeds}, {sliding}{side}. Only clean balls count: one that \
-         touches a point of the mouth does not.",
+         touches a point of the mouth does not.{sides}{few}",
         asked.table.name,
         balls.rail.name(),
         balls.pocket.name(),
@@ -151,55 +165,4 @@ fn other_words(usual: EffortWeights, other: &crate::discovering::OtherWeights) -
         parts.push(format!("go:{}", list(&other.leave)));
     }
     format!("{dearer}, these {}", parts.join("\nthese "))
-}
-
-/// In place of a chance that is as good as none.
-const HARDLY_EVER: &str = "hardly ever";
-
-/// What somebody makes of it: `makes it about 28 in 100`.
-pub(super) fn makes_words(chance: Chance) -> String {
-    match about_words(chance) {
-        told if told == HARDLY_EVER => format!("{told} makes it"),
-        told => format!("makes it {told}"),
-    }
-}
-
-/// A chance as it is told in passing: `about 28 in 100`.
-pub(super) fn about_words(chance: Chance) -> String {
-    rounded(chance, "about ")
-}
-
-/// The same where there is no room for a word more: `31 in 100`.
-pub fn times_words(chance: Chance) -> String {
-    rounded(chance, "")
-}
-
-fn rounded(chance: Chance, before: &str) -> String {
-    match (100.0 * chance.chance).round() {
-        0.0 => HARDLY_EVER.to_owned(),
-        100.0 => "nearly always".to_owned(),
-        whole => format!("{before}{whole} in 100"),
-    }
-}
-
-/// A chance in hundredths, with twice its error.
-pub fn chance_words(chance: Chance) -> String {
-    format!("{} ±{}", hundredths(chance.chance), error_words(chance.error))
-}
-
-/// A difference likewise; ties are said to be ties.
-pub fn behind_words(behind: PairedDifference) -> String {
-    let sign = if behind.difference < 0.0 { "-" } else { "" };
-    let size = hundredths(behind.difference.abs());
-    format!("{sign}{size} ±{}", error_words(behind.error))
-}
-
-/// Twice an error in hundredths, never rounded down to nothing.
-fn error_words(error: f64) -> String {
-    let tenths = (2000.0 * error).ceil();
-    format!("{:.1}", tenths / 10.0)
-}
-
-fn hundredths(share: f64) -> String {
-    format!("{:.1}", 100.0 * share)
 }

@@ -5,6 +5,7 @@ mod asked_units;
 mod axis_text;
 mod bank;
 pub mod caution;
+mod chance_words;
 mod choice;
 mod conditions;
 mod corrected;
@@ -49,12 +50,13 @@ pub use bank::{
     bank_happening, bank_headline, bank_less_sure, bank_readings, bank_sent, bank_sentences,
     bank_units, page_words, player_sentence, speeds_side_by_side,
 };
+pub use chance_words::{behind_words, chance_words, times_words};
 pub use choice::{ball_way_words, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
 pub use conditions::shot_conditions;
 pub use corrected::{corrected_sentences, table_words};
 pub use counts::{less_sure, outcome_counts, shot_counts};
 pub use detail::Detail;
-pub use discovered::{behind_words, chance_words, discovered_sentences, times_words};
+pub use discovered::discovered_sentences;
 pub use earlier::of_an_earlier_run;
 pub use finding::{
     FindingAcross, FindingAxis, FindingCount, FindingGroup, finding, sureness_once,
@@ -77,7 +79,7 @@ pub use selection::SelectedBanks;
 pub use set_up::{off_rail_words, set_up_words, speed_words};
 pub use shot_chance::shot_chance_sentence;
 pub use speeds::speeds_turned_round;
-pub use spot::{SpotFindings, spot_sentence};
+pub use spot::spot_sentence;
 pub use start_table::{BOTH_READINGS, NOT_TO_SCALE, starts_labels, starts_note, starts_title};
 pub use sweep::{sweep_conditions, sweep_place, things_played};
 pub use track::track_sentences;

@@ -1,6 +1,6 @@
 //! How often a player makes a shot, in a sentence.
 
-use super::discovered::about_words;
+use super::chance_words::about_words;
 use super::wording::capital;
 use crate::player::PlayerProfile;
 use crate::playing::ShotChance;

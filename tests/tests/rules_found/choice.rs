@@ -389,3 +389,36 @@ fn the_mark_of_a_bank_off_two_rails_is_read_at_the_first_and_no_rule_gives_one()
     }
     assert!(lines >= 5, "{lines} lines");
 }
+
+/// The same errors on two ways don't make their difference surer, as they do for two rules on one ball: the bank's strokes
+/// and the cut's are others, and their errors add up.
+#[test]
+fn a_bank_and_a_cut_are_struck_with_strokes_of_their_own() {
+    let world = table();
+    let (mut paired, mut unpaired) = (0.0, 0.0);
+    for (cue, object) in LAYOUTS {
+        let vec = |(x, y): (f64, f64)| Vec2::new(x, y);
+        let setup = Setup::new(&world, vec(cue), vec(object), Pocket::FootRight);
+        let question = asked(setup.clone(), *CLUB, JudgedBy::Knowledge);
+        let choice = question.answer(ChoiceDraw::USUAL);
+        let (Some(bank), Some(cut)) = (choice.bank, choice.cut) else { continue };
+        let told = [bank, cut].map(|at| choice.found[at].tally.as_ref().expect("it was played"));
+        let apart = choice.apart.expect("there are both");
+        let [bank_told, cut_told] = told.map(ChoiceTally::chance);
+        assert!((apart.error - bank_told.error.hypot(cut_told.error)).abs() < 1e-15);
+        let again = [bank, cut].map(|at| {
+            let one = &choice.found[at];
+            let line = one.line.as_ref().expect("a line");
+            let away = line.aim.hit.cue_before.position - setup.cue.state.position;
+            let spread = StrokeSpread::of(&CLUB, setup.cue.ball.radius_m(), Some(away.norm()));
+            let draw = Draw { replicates: 64, shots: 64, seed: 1 };
+            ChoiceTally::play(&setup, one.way, line, spread, draw)
+        });
+        let [of_bank, of_cut] = again.each_ref().map(ChoiceTally::chance);
+        paired += again[0].less(&again[1]).error.powi(2);
+        unpaired += of_bank.error.powi(2) + of_cut.error.powi(2);
+    }
+    let ratio = paired / unpaired;
+    // Measured: 1.09.
+    assert!((0.7..1.4).contains(&ratio), "{ratio}");
+}

@@ -5,7 +5,7 @@ use railproof_engine::chance::{
     AimedStart, Condition, HoldWindows, PossibleTables, RuleChances, Skill, SpreadNodes, Window,
 };
 use railproof_engine::discover::{
-    BallSpread, CorrectedFor, CorrectionTables, Corrections, HAND_M, Halves,
+    BallSpread, CorrectedFor, CorrectionTables, Corrections, DrawnBalls, HAND_M, Halves,
 };
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{Line, Reading};
@@ -48,26 +48,27 @@ fn world_of(corrections: Corrections, conditions: &[Condition], half_width: f64)
 
 #[test]
 fn where_corrections_are_true_they_are_found() {
-    let balls = BallSpread { rolling: true, side: 0.3, ..BallSpread::USUAL }.balls(1024);
-    let (first, second) = balls.split_at(512);
+    let [first, second] = BallSpread { rolling: true, side: 0.3, ..BallSpread::USUAL }.halves(1024);
     let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
     let all =
         Corrections { hand: -1, soft: 3, firm: -2, rolling: -4, running: 5, reverse: -3, table: 2 };
     let few = Corrections { hand: -2, rolling: 1, ..Corrections::NONE };
     for truth in [all, few, Corrections::NONE] {
-        let world = |balls| world_of(truth, balls, 0.08);
-        let halves = Halves { searched: world(first), told: world(second) };
-        let found = CorrectionTables::of(&halves, &skill, &ratio(0.0));
+        let world = |half: &DrawnBalls| world_of(truth, &half.balls, 0.08).in_strata(half.each);
+        let halves = Halves { searched: world(&first), told: world(&second) };
+        let found = CorrectionTables::of(&halves, &skill, &ratio(0.0)).expect("it never fails");
         assert_eq!(found.named().corrections, truth);
         assert_eq!(found.rows.len(), truth.rows().count());
         for row in &found.rows {
             assert_eq!(row.tenths, truth.of(row.what));
             assert!(row.gain.difference > 3.0 * row.gain.error, "{row:?}");
             // What it gains of all balls is what it gains of those that it is for.
-            let share = row.balls as f64 / 512.0;
+            let share = row.balls as f64 / second.balls.len() as f64;
             assert!((row.gain.difference - share * row.gain_there.difference).abs() < 1e-12);
-            let there =
-                second.iter().filter(|ball| tenths(Corrections::NONE.with(row.what, 1), ball) > 0);
+            let there = second
+                .balls
+                .iter()
+                .filter(|ball| tenths(Corrections::NONE.with(row.what, 1), ball) > 0);
             assert_eq!(there.count(), row.balls);
         }
     }
@@ -78,10 +79,10 @@ fn the_best_tables_are_those_of_every_table_tried_in_turn() {
     let tables = PossibleTables::one(shipped_equipment("nine-foot"));
     let nodes = SpreadNodes::of(&CLUB, SpreadNodes::FEW);
     let balls = BallSpread { hands: 0, side: 0.2, ..BallSpread::USUAL };
-    let balls = BallSpread { words: [false, true, true], ..balls }.balls(48);
+    let balls = BallSpread { words: [false, true, true], ..balls }.halves(48);
     let halves =
         Halves::find(&tables, RailModel::NoseAndCloth, &nodes, &balls).expect("these are banks");
-    let found = CorrectionTables::of(&halves, &CLUB, &ratio(-0.1));
+    let found = CorrectionTables::of(&halves, &CLUB, &ratio(-0.1)).expect("it never fails");
     let mean = |windows: &HoldWindows, corrections: Corrections| {
         RuleChances::by(windows, &CLUB, |ball, frame| {
             let rule = ratio(-0.1 + 0.1 * f64::from(tenths(corrections, ball)));
@@ -139,7 +140,7 @@ fn the_best_tables_are_those_of_every_table_tried_in_turn() {
 
 #[test]
 fn diamonds_added_to_a_rule_are_added_to_each_of_its_starts() {
-    let windows = world_of(Corrections::NONE, &BallSpread::USUAL.balls(1), 0.1);
+    let windows = world_of(Corrections::NONE, &BallSpread::USUAL.drawn(3, 1).balls, 0.1);
     let frame = windows.geometry(0);
     let lines = vec![Line::new(1.0, 2.4), Line::new(2.0, 4.3), Line::new(4.0, 9.0)];
     let way = WayBetween::Interpolate { outside: Outside::Extrapolate };

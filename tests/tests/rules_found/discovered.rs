@@ -42,7 +42,7 @@ fn a_rule_looked_up_has_the_chance_of_its_windows_within_three_in_a_thousand() {
 #[test]
 fn few_nodes_are_enough_for_means_over_many_balls() {
     let tables = PossibleTables::one(shipped_equipment("nine-foot"));
-    let balls = BallSpread { rolling: true, ..BallSpread::USUAL }.balls(BallSpread::COUNT);
+    let balls = BallSpread { rolling: true, ..BallSpread::USUAL }.drawn(11, 1).balls;
     let [many, few] = [SpreadNodes::USUAL, SpreadNodes::FEW].map(|counts| {
         let nodes = SpreadNodes::of(&CLUB, counts);
         HoldWindows::find(&tables, RailModel::NoseAndCloth, nodes, &balls).expect("banks")
@@ -50,6 +50,55 @@ fn few_nodes_are_enough_for_means_over_many_balls() {
     for base in small_grammar().bases().iter().step_by(41) {
         let [many, few] = [&many, &few].map(|it| chances(it, &CLUB, base).chance().chance);
         assert!((many - few).abs() < 0.003, "{}: {many} and {few}", base.words());
+    }
+}
+
+/// What is told of balls drawn again and again: how far it falls from that of twenty times as many, and the error that
+/// is told beside it.
+#[test]
+fn the_error_that_is_told_is_the_spread_of_what_is_told() {
+    let tables = PossibleTables::one(shipped_equipment("nine-foot"));
+    // Of aim and reading alone, so that nothing is left out of an integral.
+    let skill = Skill { speed: 0.0, side: 0.0, ..*CLUB };
+    let slopes = [(2, 1, 5), (2, 1, 4), (2, 1, 10), (2, 1, 3)];
+    let rules = slopes.map(|(whole, parts, of)| {
+        HeadRule::straight(Reading::Groove, SpokenSlope::new(whole, parts, of), 0)
+    });
+    let played = |each: usize, seed: u64| {
+        let drawn = BallSpread::USUAL.drawn(each, seed);
+        let nodes = SpreadNodes::of(&skill, SpreadNodes::FEW);
+        let windows = HoldWindows::find(&tables, RailModel::NoseAndCloth, nodes, &drawn.balls);
+        let windows = windows.expect("banks").in_strata(each);
+        rules.map(|rule| chances(&windows, &skill, &rule))
+    };
+    let fine = played(220, 1000);
+    for each in [5, 11] {
+        let rounds = if is_thorough() { 400 } else { 120 };
+        // By rule: its chance, then how much more the first makes.
+        let mut squares = [[[0.0; 2]; 4]; 2];
+        for seed in 0..rounds {
+            let told = played(each, seed);
+            for (at, (own, fine_own)) in told.iter().zip(&fine).enumerate() {
+                let chance = own.chance();
+                let off = chance.chance - fine_own.chance().chance;
+                let behind = told[0].less(own);
+                let apart = behind.difference - fine[0].less(fine_own).difference;
+                for (sums, (off, error)) in
+                    squares.iter_mut().zip([(off, chance.error), (apart, behind.error)])
+                {
+                    sums[at][0] += off * off;
+                    sums[at][1] += error * error;
+                }
+            }
+        }
+        for (which, sums) in squares.iter().enumerate() {
+            for (at, [spread, told]) in sums.iter().enumerate().skip(which) {
+                let ratio = (told / spread).sqrt();
+                // Never too small, and not much too large. Measured: 1.2 to 1.5 of eleven a kind (a spread of 0.0005 to
+                // 0.0015), 1.6 to 1.8 of five; as of balls anywhere it would be twenty times.
+                assert!((0.85..2.0).contains(&ratio), "{each} of a kind, rule {at}: {ratio}");
+            }
+        }
     }
 }
 
@@ -135,7 +184,7 @@ fn world_of(rule: &HeadRule, conditions: &[Condition], half_width: f64) -> HoldW
 
 #[test]
 fn where_one_rule_is_true_it_is_found() {
-    let conditions = BallSpread { rolling: true, ..BallSpread::USUAL }.balls(BallSpread::COUNT);
+    let conditions = BallSpread { rolling: true, ..BallSpread::USUAL }.drawn(11, 1).balls;
     let weights = EffortWeights::EVEN;
     let skill = Skill { aim_rad: 0.002, start_read: 0.03, ..Skill::EXACT };
     let straight = HeadRule::straight(Reading::Groove, SpokenSlope::new(2, 1, 5), 0);

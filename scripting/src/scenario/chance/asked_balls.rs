@@ -67,6 +67,11 @@ pub fn asked_balls(lua: &Lua, options: &Options) -> mlua::Result<AskedBalls> {
     let balls = balls.and_then(|count| usize::try_from(count).ok());
     let rolling = options.optional("rolling", boolean())?.unwrap_or(false);
     let speeds = options.optional("speeds", list(word::<SpeedWord>()))?.unwrap_or_default();
+    if let Some(twice) = speeds.iter().enumerate().find(|(at, it)| speeds[..*at].contains(it)) {
+        return Err(options
+            .complain("speeds", format!("{} stands here twice", twice.1.name()))
+            .into());
+    }
     let side = options.optional("side", ranged(number(), 0.0..=MOST_SIDE, ""))?.unwrap_or(0.0);
     Ok(AskedBalls {
         table,

@@ -6,6 +6,7 @@
 use super::asked::{AskedTable, found, groups};
 use super::edges::{ChanceEdges, KnownChances};
 use super::ranking::ChanceRanking;
+use super::rows;
 use crate::fault::Fault;
 use crate::fitting::MeasuredTable;
 use crate::lua::place::{self, Placed};
@@ -70,26 +71,30 @@ pub fn chances(
     let session = Session::of(lua)?;
     session.advise(&Cautions::of_part(plan, |_, _| true));
     let asked: Vec<AskedTable> = session
-        .work(lua, groups.len(), |tick| {
+        .work(lua, groups.iter().map(|group| group.ticks(tables)).sum(), |tick| {
             groups
                 .iter()
-                .map(|group| {
-                    tick();
-                    group.ask(plan, player, known, &rules)
-                })
-                .collect::<Result<_, String>>()
+                .map(|group| group.ask(plan, player, known, &rules, tick))
+                .collect::<Result<_, Fault>>()
         })?
-        .map_err(|message| Fault::bad_input(message).placed(place::argument(lua, CALL, 1)))?;
+        .map_err(|fault| fault.placed(place::argument(lua, CALL, 1)))?;
     let found = found(&asked, (points, ways), &player.skill);
     let names = rules.iter().map(|rule| rule.named.clone()).collect();
-    Ok(Chances {
+    let chances = Chances {
         player: Rc::clone(player),
         known: known.map(Rc::clone),
         found: Rc::new(found),
         rules: Rc::new(rules),
         asked: Rc::new(asked),
         picked: PointSelection::all(&banks.0, names),
-    })
+    };
+    let name = match &banks.0.name {
+        Some(name) => session.fresh_name(&format!("{name}-chance-rows")),
+        None => session.fresh_name("chance-rows"),
+    };
+    let table = rows::table(&chances.picked, |row| chances.of_row(row), name);
+    session.add_answer_table(table);
+    Ok(chances)
 }
 
 fn read(lua: &Lua, arguments: &[Value]) -> Result<(Banks, Vec<Rc<ScriptRule>>), Fault> {
@@ -99,8 +104,19 @@ fn read(lua: &Lua, arguments: &[Value]) -> Result<(Banks, Vec<Rc<ScriptRule>>), 
     Ok((banks, rules))
 }
 
-const MEMBERS: &[&str] =
-    &["where", "at", "count", "least", "most", "mean", "rank", "edges", "draw", "draw_lines"];
+const MEMBERS: &[&str] = &[
+    "where",
+    "at",
+    "count",
+    "rows",
+    "least",
+    "most",
+    "mean",
+    "rank",
+    "edges",
+    "draw",
+    "draw_lines",
+];
 /// Of a ball that a rule has no line for.
 const NEVER: Chance = Chance { chance: 0.0, error: 0.0 };
 const CHANCE: &[&str] = &["chance", "error"];
@@ -115,6 +131,20 @@ impl Chances {
     /// The chance of a row; `None` where its rule has no line through the ball.
     pub fn of_row(&self, row: usize) -> Option<Chance> {
         self.found.get(row).copied().flatten()
+    }
+
+    /// How many of the kept balls no start leads into the pocket, and why not the first of them.
+    pub fn never(&self) -> Option<(usize, String)> {
+        let points = self.picked.points();
+        let why = self.asked.iter().flat_map(|table| table.points.iter().zip(&table.why_never));
+        let mut why: Vec<(usize, &String)> = why
+            .filter_map(|(point, why)| Some((*point, why.as_ref()?)))
+            .filter(|(point, _)| points.contains(point))
+            .collect();
+        why.sort_unstable();
+        let (point, first) = why.first()?;
+        let ways = self.picked.rules.len().max(1);
+        Some((why.len(), format!("{}: {first}", self.picked.say_row(point * ways))))
     }
 
     fn number(&self, of: fn(f64, f64) -> f64) -> Option<f64> {
@@ -137,6 +167,9 @@ impl UserData for Chances {
             Ok(Self { picked, ..this.clone() })
         });
         methods.add_method("at", at);
+        methods.add_method("rows", |lua, this, ()| {
+            rows::rows(lua, &this.picked, |row| this.of_row(row))
+        });
         methods.add_method("least", |_, this, ()| Ok(this.number(f64::min)));
         methods.add_method("most", |_, this, ()| Ok(this.number(f64::max)));
         methods.add_method("mean", |_, this, ()| {

@@ -3,8 +3,10 @@
 use super::asked_balls::{ASKED_KEYS, asked_balls};
 use crate::discovering::CorrectedFindings;
 use crate::lua::options::{Options, object};
+use crate::lua::place::Placed;
 use crate::scenario::inputs::Keys;
 use crate::scenario::members;
+use crate::scenario::rule_answers::failed;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{corrected_sentences, table_words};
@@ -38,10 +40,12 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
 fn corrections(lua: &Lua, argument: Value) -> mlua::Result<Table> {
     let options = Options::open(lua, CALL, &argument, &KEYS)?;
     let asked = asked_balls(lua, &options)?;
-    let rule = options.required("rule", object::<RuleObject>("a rule"))?.0.named.clone();
+    let rule = options.required("rule", object::<RuleObject>("a rule"))?.0;
     let found = Session::of(lua)?
-        .work(lua, 1, |_| CorrectedFindings::of(asked, rule))?
-        .map_err(|fault| options.complain_of_call(fault.message))?;
+        .work(lua, 1, |_| {
+            CorrectedFindings::of(asked, rule.named.clone(), |error| failed(&rule, error))
+        })?
+        .map_err(|fault| fault.placed(options.complain_of_call("").place))?;
     let table = lua.create_table()?;
     table.raw_set("sentence", corrected_sentences(&found).trim_end())?;
     table.raw_set("named", one_table(lua, found.found.named())?)?;

@@ -1,6 +1,7 @@
 //! `discover { on, player }`: the rules that a player makes most balls with, for what they ask of a head.
 
 use super::asked_balls::{ASKED_KEYS, asked_balls};
+use crate::answer::front_table;
 use crate::discover_picture::front_picture;
 use crate::discovering::{DiscoverQuestion, Discovered};
 use crate::fault::Fault;
@@ -43,6 +44,7 @@ fn discover(lua: &Lua, argument: Value) -> mlua::Result<DiscoveredObject> {
     let found = session
         .work(lua, 1, |_| Discovered::of(&question))?
         .map_err(|fault| options.complain_of_call(fault.message))?;
+    session.add_answer_table(front_table(&found, session.fresh_name("front-rows")));
     Ok(DiscoveredObject { question: Rc::new(question), found: Rc::new(found) })
 }
 

@@ -128,9 +128,9 @@ impl ChanceEdges {
                     tick();
                     Ok((*line, chances.between(at, *rows, share)?))
                 };
-                brackets.iter().map(edges).collect::<Result<_, String>>()
+                brackets.iter().map(edges).collect::<Result<_, Fault>>()
             })?
-            .map_err(|message| Fault::bad_input(message).placed(here(lua, CALL)))?;
+            .map_err(|fault| fault.placed(here(lua, CALL)))?;
         for (line, edges) in found {
             lines[line].edges.extend(edges);
         }
@@ -226,7 +226,7 @@ impl KnownChances<'_> {
         along: usize,
         rows: [usize; 2],
         share: f64,
-    ) -> Result<Vec<ChanceEdge>, String> {
+    ) -> Result<Vec<ChanceEdge>, Fault> {
         let ways = self.picked.rules.len().max(1);
         let plan = self.picked.plan();
         let end = |row: usize| {
@@ -261,7 +261,7 @@ impl KnownChances<'_> {
         along: usize,
         row: usize,
         values: Vec<f64>,
-    ) -> Result<Vec<Option<(f64, Chance)>>, String> {
+    ) -> Result<Vec<Option<(f64, Chance)>>, Fault> {
         let ways = self.picked.rules.len().max(1);
         let plan = self.picked.plan();
         let digits = plan.digits(row / ways);
@@ -273,12 +273,14 @@ impl KnownChances<'_> {
             };
             Axis { input: axis.input, values }
         });
-        let plan = Plan::new(axes.collect()).map_err(|error| error.to_string())?;
+        let refused = |message: String| Fault::bad_input(message);
+        let plan = Plan::new(axes.collect()).map_err(|error| refused(error.to_string()))?;
         let rule: Vec<Rc<ScriptRule>> = self.rules.get(row % ways).cloned().into_iter().collect();
-        let asked = groups(&plan, values.len())?
+        let asked = groups(&plan, values.len())
+            .map_err(refused)?
             .iter()
-            .map(|group| group.ask(&plan, self.player, self.known, &rule))
-            .collect::<Result<Vec<_>, String>>()?;
+            .map(|group| group.ask(&plan, self.player, self.known, &rule, &|| ()))
+            .collect::<Result<Vec<_>, Fault>>()?;
         let chances = found(&asked, (values.len(), 1), &self.player.skill);
         Ok(values.into_iter().zip(chances).map(|(value, it)| Some((value, it?))).collect())
     }

@@ -11,6 +11,7 @@ pub mod on_tables;
 mod own_player;
 pub mod player;
 pub mod ranking;
+mod rows;
 mod spot;
 mod tables;
 

@@ -81,6 +81,14 @@ fn player(lua: &Lua, argument: Value) -> mlua::Result<PlayerObject> {
         Value::Table(_) => {
             let options = Options::open(lua, CALL, &argument, &KEYS)?;
             let values = options.group(&INLINE_PLAYER)?;
+            if !KEYS.iter().any(|key| options.has(key)) {
+                return Err(options
+                    .complain_of_call("this says nothing of the player")
+                    .with_hint(format!(
+                        "name one, player \"{USUAL_PLAYER}\", or say how theirs differ, player {{ aim = milliradians(3) }}"
+                    ))
+                    .into());
+            }
             let like = values.text("like").unwrap_or(USUAL_PLAYER);
             let like = find_player(like, session.folder()).map_err(|fault| {
                 let told = options.complain("like", fault.message);

@@ -8,10 +8,10 @@ use crate::scenario::members;
 use crate::scenario::point_selection::PointSelection;
 use crate::scenario::ranked_rules::{self, RankedRules, put_place};
 use crate::scenario::session::here;
-use crate::telling::{behind_words, capital, chance_words, count};
+use crate::telling::{behind_words, chance_words, count};
 use mlua::{Lua, Table, UserData, UserDataFields, UserDataMethods};
 use railproof_engine::ask::PairedDifference;
-use railproof_engine::chance::{AimedStart, ChanceStanding, rank_by_chance};
+use railproof_engine::chance::{AimedStart, ChanceStanding, Condition, rank_by_chance};
 use std::rc::Rc;
 
 const CALL: &str = "rank";
@@ -21,6 +21,7 @@ const CALL: &str = "rank";
 pub struct ChanceRanking {
     pub standings: Rc<Vec<ChanceStanding>>,
     pub names: Rc<Vec<String>>,
+    balls: Rc<Vec<Condition>>,
     player: String,
     banks: usize,
     tables: usize,
@@ -35,9 +36,12 @@ const ROW: &[&str] = &[
     "tied",
     "best_on",
     "bias",
+    "bias_by_number",
     "rms",
     "worst",
 ];
+
+const BIAS: &[&str] = &["contact", "bias"];
 
 impl ChanceRanking {
     /// Of the kept banks of one table, by the kept rules.
@@ -71,6 +75,7 @@ impl ChanceRanking {
         let names = picked.kept_rules.iter().map(|&rule| picked.rules[rule].name.clone()).collect();
         Ok(Self {
             standings: Rc::new(standings),
+            balls: Rc::new(windows.conditions().to_vec()),
             names: Rc::new(names),
             player: player.name.clone(),
             banks: kept.len(),
@@ -107,13 +112,14 @@ impl RankedRules for ChanceRanking {
                     _ => format!("; the best on {:.0} % of the tables", 100.0 * standing.best_on),
                 };
                 format!(
-                    "{}: {} of a hundred{order}{best_on}",
+                    "{}: {} of a hundred{}{order}{best_on}",
                     self.name(standing),
-                    chance_words(standing.chance)
+                    chance_words(standing.chance),
+                    range_words(standing)
                 )
             })
             .collect();
-        capital(&told.join(". ")) + "."
+        told.join(". ") + "."
     }
 
     fn order(&self) -> Vec<(&str, PairedDifference)> {
@@ -123,6 +129,16 @@ impl RankedRules for ChanceRanking {
     fn row(&self, lua: &Lua, place: usize) -> mlua::Result<Table> {
         row(lua, self, &self.standings[place])
     }
+}
+
+/// How much the banks differ: the mean's error says nothing of that.
+fn range_words(standing: &ChanceStanding) -> String {
+    let chances = || standing.conditions.iter().map(|it| 100.0 * it.chance);
+    let (least, most) = (chances().fold(f64::INFINITY, f64::min), chances().fold(0.0, f64::max));
+    if standing.conditions.len() < 2 {
+        return String::new();
+    }
+    format!(" (bank by bank {least:.0} to {most:.0})")
 }
 
 impl UserData for ChanceRanking {
@@ -144,6 +160,14 @@ fn row(lua: &Lua, this: &ChanceRanking, standing: &ChanceStanding) -> mlua::Resu
     table.raw_set("best_on", standing.best_on)?;
     let number = |value: f64| Some(value).filter(|value| value.is_finite());
     table.raw_set("bias", number(standing.bias()))?;
+    let by_number = lua.create_table()?;
+    for (contact, bias) in standing.bias_by_number(&this.balls) {
+        let row = lua.create_table()?;
+        row.raw_set("contact", contact)?;
+        row.raw_set("bias", number(bias))?;
+        by_number.raw_push(members::seal(lua, row, "a bias", BIAS)?)?;
+    }
+    table.raw_set("bias_by_number", by_number)?;
     table.raw_set("rms", number(standing.rms_off()))?;
     let worst = standing.worst().map(|at| standing.conditions[at].chance);
     table.raw_set("worst", worst)?;

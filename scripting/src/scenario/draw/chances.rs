@@ -10,7 +10,7 @@ use crate::picture::{CellKind, LinesPicture, MapCell, NumericAxis, PictureLook, 
 use crate::record::Picture;
 use crate::scenario::chance::chances::Chances;
 use crate::scenario::session::Session;
-use crate::telling::{SelectedBanks, capital};
+use crate::telling::{SelectedBanks, capital, count as telling_count};
 use mlua::{Lua, Value};
 use railproof_engine::chance::Chance;
 
@@ -92,11 +92,17 @@ fn best(this: &Chances) -> String {
     let said = |(row, chance): (usize, Chance)| {
         format!("{} of a hundred: {}", hundredths(chance.chance), this.picked.say_row(row))
     };
-    match (of(|a, b| a > b), of(|a, b| a < b)) {
+    let (most, least) = (of(|a, b| a > b), of(|a, b| a < b));
+    let by = match this.picked.kept_rules.as_slice() {
+        [only] => this.picked.rules.get(*only).map(|rule| format!("By {}: ", rule.name)),
+        _ => None,
+    };
+    let (by, at_best) = by.map_or_else(|| (String::new(), "At best"), |by| (by, "at best"));
+    match (most, least) {
         (Some(most), Some(least)) if most.0 != least.0 => {
-            format!("At best {}; at worst {}", said(most), said(least))
+            format!("{by}{at_best} {}; at worst {}", said(most), said(least))
         }
-        (Some(only), _) => said(only),
+        (Some(only), _) => format!("{by}{}", said(only)),
         _ => String::new(),
     }
 }
@@ -121,5 +127,12 @@ fn notes(this: &Chances) -> Vec<String> {
     let mut notes = this.picked.telling().notes();
     notes.extend(this.known.as_deref().map(tables));
     notes.push("A ball that touches a point of the mouth is not counted.".to_owned());
+    if let Some((count, first)) = this.never() {
+        let balls = telling_count(count as u64, "ball goes", "balls go");
+        notes.push(format!(
+            "{balls} in clean from no start number, sent as meant. {}.",
+            capital(&first)
+        ));
+    }
     notes
 }

@@ -1,6 +1,7 @@
 //! `expect(map):…`: a scenario's claims, and the findings. A failed expectation is
 //! recorded and the script goes on.
 
+mod choice;
 mod claims;
 mod misses;
 mod number;
@@ -43,6 +44,9 @@ fn expect(lua: &Lua, given: MultiValue) -> mlua::Result<Value> {
         return claims;
     }
     if let Some(claims) = chance_claims(lua, &value) {
+        return claims;
+    }
+    if let Some(claims) = choice::open(lua, &value) {
         return claims;
     }
     let results = argument(lua, "expect", 1, &value, SubjectKind);

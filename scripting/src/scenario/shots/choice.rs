@@ -8,12 +8,14 @@ use crate::lua::options::{Options, list, object, word};
 use crate::playing::{BallsAtRest, ChoiceAsked, ChoiceFindings, PlayedShot};
 use crate::scenario::chance::player::{OnePlayer, player_at};
 use crate::scenario::members;
+use crate::scenario::rule_answers::failed;
 use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{Detail, bank_or_cut_sentence, bank_or_cut_sentences, why_not};
-use mlua::{Lua, Table, Value};
-use railproof_engine::choice::{ChoiceDraw, FoundChoice};
+use mlua::{Lua, MetaMethod, Table, UserData, UserDataFields, UserDataMethods, Value};
+use railproof_engine::choice::{ChoiceDraw, FoundChoice, NoLine};
 use railproof_engine::rail::Pocket;
+use std::rc::Rc;
 
 pub(super) const ASKED_KEYS: &[&str] =
     &["player", "speed", "tip_side", "tip_height", "elevation", "allow_miscue", "rule", "pockets"];
@@ -79,16 +81,41 @@ pub(super) fn asked<'a>(
 
 /// `layout:bank_or_cut { … }`.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub(super) fn bank_or_cut(lua: &Lua, this: &LayoutObject, argument: Value) -> mlua::Result<Table> {
+pub(super) fn bank_or_cut(
+    lua: &Lua,
+    this: &LayoutObject,
+    argument: Value,
+) -> mlua::Result<ChoiceObject> {
     let options = Options::open(lua, "bank_or_cut", &argument, ASKED_KEYS)?;
     let asked = asked(lua, &options, this)?;
     let found = Session::of(lua)?.work(lua, 1, |_| asked.answer(ChoiceDraw::USUAL))?;
-    answer(lua, &found)
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    rule_answered(rule.as_ref(), &found)?;
+    answer(lua, found)
+}
+
+/// Refuses an answer for which the rule's function failed.
+pub(super) fn rule_answered(
+    rule: Option<&RuleObject>,
+    found: &ChoiceFindings,
+) -> Result<(), Fault> {
+    let failure = found.choice.found.iter().find_map(|one| match &one.line {
+        Err(NoLine::Rule(error)) if error.is_failure() => Some(error),
+        _ => None,
+    });
+    match (rule, failure) {
+        (Some(rule), Some(error)) => Err(failed(&rule.0, error)),
+        _ => Ok(()),
+    }
 }
 
 /// `shot:bank_or_cut { player, rule, pockets }`: with the stroke that was played.
 #[expect(clippy::needless_pass_by_value, reason = "what Lua hands over")]
-pub(super) fn of_shot(lua: &Lua, shot: &PlayedShot<'_>, argument: Value) -> mlua::Result<Table> {
+pub(super) fn of_shot(
+    lua: &Lua,
+    shot: &PlayedShot<'_>,
+    argument: Value,
+) -> mlua::Result<ChoiceObject> {
     const KEYS: &[&str] = &["player", "rule", "pockets"];
     let options = Options::open(lua, "bank_or_cut", &argument, KEYS)?;
     let player = match player_at(lua, &options, "player")? {
@@ -96,19 +123,48 @@ pub(super) fn of_shot(lua: &Lua, shot: &PlayedShot<'_>, argument: Value) -> mlua
         None => options.required("player", OnePlayer)?,
     };
     let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
-    let rule = rule.map(|rule| rule.0.named.clone());
+    let named = rule.as_ref().map(|rule| rule.0.named.clone());
     let pockets = options.optional("pockets", list(word::<Pocket>()))?;
     let found = Session::of(lua)?
-        .work(lua, 1, |_| shot.bank_or_cut(&player.0, rule, pockets))?
+        .work(lua, 1, |_| shot.bank_or_cut(&player.0, named, pockets))?
         .map_err(|fault| {
             let told = options.complain_of_call(fault.message);
             Fault { hint: fault.hint, ..told }
         })?;
-    answer(lua, &found)
+    rule_answered(rule.as_ref(), &found)?;
+    answer(lua, found)
 }
 
-/// The answer as a table.
-fn answer(lua: &Lua, found: &ChoiceFindings) -> mlua::Result<Table> {
+/// An answer in a script's hands.
+#[derive(Debug, Clone)]
+pub struct ChoiceObject {
+    /// What was found.
+    pub found: Rc<ChoiceFindings>,
+    fields: Table,
+}
+
+impl UserData for ChoiceObject {
+    fn add_fields<F: UserDataFields<Self>>(fields: &mut F) {
+        fields.add_meta_field("__type", "answer of bank or cut");
+    }
+
+    fn add_methods<M: UserDataMethods<Self>>(methods: &mut M) {
+        methods.add_meta_method(MetaMethod::ToString, |_, this, ()| {
+            Ok(bank_or_cut_sentence(&this.found))
+        });
+        methods.add_meta_method(MetaMethod::Index, |_, this, name: Value| {
+            this.fields.get::<Value>(name)
+        });
+    }
+}
+
+/// The answer, with its fields.
+fn answer(lua: &Lua, found: ChoiceFindings) -> mlua::Result<ChoiceObject> {
+    let fields = fields(lua, &found)?;
+    Ok(ChoiceObject { found: Rc::new(found), fields })
+}
+
+fn fields(lua: &Lua, found: &ChoiceFindings) -> mlua::Result<Table> {
     let table = lua.create_table()?;
     table.raw_set("better", found.choice.better().name())?;
     table.raw_set("sentence", bank_or_cut_sentence(found))?;

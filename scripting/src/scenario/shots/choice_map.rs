@@ -1,8 +1,8 @@
 //! A map over places of the object ball: where to bank it, and where to cut it.
 
-use super::choice::{ASKED_KEYS, asked};
+use super::choice::{ASKED_KEYS, asked, rule_answered};
 use super::layout::LayoutObject;
-use crate::lua::options::{Options, number, ranged};
+use crate::lua::options::{Options, number, object, ranged};
 use crate::picture::{CellKind, MapCell, MapPicture, MissUnit, Panel, PictureAxis, PictureLook};
 use crate::playing::{ChoiceAsked, ChoiceFindings};
 use crate::record::Picture;
@@ -10,6 +10,7 @@ use crate::scenario::draw::look::{headline, picture_look};
 use crate::scenario::inputs::Keys;
 use crate::scenario::left_out::add_picture;
 use crate::scenario::members;
+use crate::scenario::rule_object::RuleObject;
 use crate::scenario::session::Session;
 use crate::telling::{ball_way_words, capital};
 use mlua::{Lua, MetaMethod, UserData, UserDataFields, UserDataMethods, Value};
@@ -75,16 +76,19 @@ pub(super) fn bank_or_cut_map(
         )
     };
     let count = along.len() * across.len();
-    let cells = Session::of(lua)?.work(lua, count, |tick| {
+    let found: Vec<Option<ChoiceFindings>> = Session::of(lua)?.work(lua, count, |tick| {
         (0..count)
             .into_par_iter()
             .map(|place| {
-                let cell = cell(&asked, at(place));
+                let found = answer_at(&asked, at(place));
                 tick();
-                cell
+                found
             })
             .collect()
     })?;
+    let rule = options.optional("rule", object::<RuleObject>("a rule"))?;
+    found.iter().flatten().try_for_each(|found| rule_answered(rule.as_ref(), found))?;
+    let cells = found.iter().map(|found| found.as_ref().map(Cell::of)).collect();
     let cue = asked.setup.cue.state.position;
     let diamonds = |place: f64| short_number(place, 1);
     let judged = asked.rule.as_ref().map_or_else(
@@ -108,9 +112,15 @@ pub(super) fn bank_or_cut_map(
             .to_owned(),
         format!(
             "Banks off one rail. Each place: {} strokes of every way choose the best bank and the best cut; {} others compare the two. \
-             Either: apart by less than twice the paired standard error.",
+             Either: apart by less than twice the standard error of the difference.",
             draw.first.replicates as u64 * draw.first.shots,
             draw.then.replicates as u64 * draw.then.shots
+        ),
+        format!(
+            "Pockets: in the four corners of the map, and in the middle of its lower edge (side-right) and of its upper edge \
+             (side-left). The cue ball lies at {} and {}; no number: the object ball has no room there.",
+            diamonds((cue.x + 0.5 * table.length_m) / long),
+            diamonds((cue.y + 0.5 * table.width_m) / end),
         ),
         format!("Model: {} rail.", equipment.cushion.rail_model.name()),
     ];
@@ -126,7 +136,7 @@ fn places(diamonds: f64, step: f64) -> Vec<f64> {
 }
 
 /// The answer for the object ball at a place; `None` where it has no room.
-fn cell(asked: &ChoiceAsked<'_>, place: Vec2) -> Option<Cell> {
+fn answer_at(asked: &ChoiceAsked<'_>, place: Vec2) -> Option<ChoiceFindings> {
     let mut moved = asked.clone();
     moved.setup.object.state.position = place;
     let setup = &moved.setup;
@@ -140,8 +150,7 @@ fn cell(asked: &ChoiceAsked<'_>, place: Vec2) -> Option<Cell> {
     if !inside || !free {
         return None;
     }
-    let found = moved.answer_off_one_rail(ChoiceDraw::OF_A_MAP);
-    Some(Cell::of(&found))
+    Some(moved.answer_off_one_rail(ChoiceDraw::OF_A_MAP))
 }
 
 impl Cell {
@@ -214,12 +223,14 @@ impl ChoiceMap {
             finding: String::new(),
             subtitles: Vec::new(),
             x: PictureAxis {
-                title: "the object ball from the head rail".to_owned(),
+                title:
+                    "the object ball from the head rail (left edge) to the foot rail (right edge)"
+                        .to_owned(),
                 unit: "diamonds".to_owned(),
                 ticks: ticks(&self.along),
             },
             y: PictureAxis {
-                title: "from the right rail".to_owned(),
+                title: "from the right rail (lower edge) to the left rail (upper edge)".to_owned(),
                 unit: "diamonds".to_owned(),
                 ticks: ticks(&self.across),
             },

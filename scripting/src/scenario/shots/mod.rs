@@ -30,6 +30,7 @@ mod windows;
 mod worlds;
 
 pub(crate) use bank_shot::BANK_SHOT;
+pub use choice::ChoiceObject;
 pub use function_shots::FunctionShots;
 pub use set::ShotsObject;
 pub use shot::ShotObject;

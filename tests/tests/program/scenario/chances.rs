@@ -304,3 +304,125 @@ fn bank_or_cut_of_a_shot_is_that_of_its_layout_with_the_same_stroke() {
          for at, way in ipairs(by_shot.ways) do expect_that('made', way.made == by_layout.ways[at].made) end",
     );
 }
+
+#[test]
+fn an_aim_that_is_always_off_moves_the_start_by_as_much() {
+    held(
+        "local here = { equipment = hall, contact = 2.5, off_rail = inches(0), speed = mps(3), spin = 'stun' } \
+         local function with(more) local all = {} for k, v in pairs(here) do all[k] = v end \
+         for k, v in pairs(more) do all[k] = v end return grid(all) end \
+         local off = me:chances(with { aim_error = { milliradians(-20), milliradians(0), milliradians(20) } }, ratio) \
+         local straight = me:chances(with {}, ratio):at { contact = 2.5 } \
+         expect_number(off:at { aim_error = milliradians(0) }.chance):near(straight.chance, 1e-12) \
+         expect_that('it matters', math.min(off:at { aim_error = milliradians(20) }.chance, off:at { aim_error = milliradians(-20) }.chance) < 0.9 * straight.chance) \
+         expect_that('either way', off:at { aim_error = milliradians(-20) }.chance ~= off:at { aim_error = milliradians(20) }.chance)",
+    );
+}
+
+#[test]
+fn chances_are_rows_for_a_script_and_in_a_file() {
+    let place = Place::new();
+    let text = format!(
+        "scenario {{ shows = 'rows' }} {HEAD} local chances = me:chances(banks(hall), ratio, \
+         rule.linear {{ slope = 2, reading = 'groove', name = 'two' }}) \
+         expect_number(#chances:rows()):near(8, 0) \
+         local one = chances:where {{ contact = from_to(2, 3), off_rail = inches(4), rule = 'two' }}:rows()[1] \
+         expect_number(one.chance):near(chances:at {{ contact = 2.5, off_rail = inches(4), rule = 'two' }}.chance, 0) \
+         expect_that('its inputs', one.contact == 2.5 and one.rule == 'two') \
+         discover {{ on = hall, balls = 64, straight = true, corrections = false }}"
+    );
+    std::fs::write(place.path("rows.lua"), text).expect("it can be written");
+    place.run(&["run", "rows.lua"]).code(0);
+    let read = |name: &str| -> Vec<csv::StringRecord> {
+        let mut reader = csv::Reader::from_path(place.path("out/rows").join(name)).expect(name);
+        reader.records().collect::<Result<_, _>>().expect("CSV")
+    };
+    let rows = read("chance-rows.csv");
+    assert_eq!(rows.len(), 8);
+    for row in &rows {
+        let cells: Vec<&str> = row.iter().collect();
+        let [.., rule, chance, error] = cells[..] else { panic!("{row:?}") };
+        assert!(rule == "ratio" || rule == "two", "{row:?}");
+        assert!((0.0..1.0).contains(&chance.parse::<f64>().expect("a number")), "{row:?}");
+        assert!((0.0..0.02).contains(&error.parse::<f64>().expect("a number")), "{row:?}");
+    }
+    let front = read("front-rows.csv");
+    assert_eq!(front.iter().filter(|row| row.iter().next_back() == Some("true")).count(), 1);
+}
+
+#[test]
+fn a_ranking_tells_the_error_of_its_mean_and_not_how_much_its_banks_differ() {
+    held(
+        "local chances = me:chances(banks(hall), ratio, rule.linear { slope = 2.2001, reading = 'groove', name = 'near' }, \
+         rule.linear { slope = 2.3, reading = 'groove', name = 'off' }) \
+         local rows = chances:rank():rows() \
+         for _, row in ipairs(rows) do expect_number(row.error):within(0, 0.003) end \
+         expect_that('within one of a hundred is a tie', rows[2].tied and rows[2].behind_error < 0.001) \
+         expect_that('more is none', not rows[3].tied) \
+         expect_number(#rows[1].bias_by_number):near(2, 0) \
+         local sum = 0 for _, one in ipairs(rows[1].bias_by_number) do sum = sum + one.bias end \
+         expect_number(sum / 2):near(rows[1].bias, 1e-12)",
+    );
+}
+
+#[test]
+fn a_map_of_chances_says_its_rule_and_why_a_ball_is_never_made() {
+    let place = Place::new();
+    let text = format!(
+        "scenario {{ shows = 'never' }} {HEAD} local never = grid {{ equipment = hall, pocket = 'side', contact = {{ 1, 4 }}, \
+         off_rail = {{ inches(0), inches(4) }}, speed = 'medium', spin = 'stun' }} \
+         me:chances(never, rule.mirror {{ name = 'equal angles' }}):draw {{ x = 'contact', y = 'off_rail', name = 'never' }}"
+    );
+    std::fs::write(place.path("never.lua"), text).expect("it can be written");
+    place.run(&["run", "never.lua"]).code(0);
+    let drawn = std::fs::read_to_string(place.path("out/never/never.svg")).expect("a picture");
+    let words = drawn.replace("</text>", " ");
+    for said in ["By equal angles: at best", "in clean from no start number, sent as meant"] {
+        assert!(words.contains(said), "{said}");
+    }
+}
+
+#[test]
+fn bank_or_cut_is_expected_of() {
+    held(
+        "local found = lay { equipment = hall, balls = { cue = { position = { centimetres(-20), centimetres(-40) } }, \
+         object = { position = { centimetres(30), centimetres(20) } } } }:bank_or_cut { player = me, speed = mps(3) } \
+         expect(found):cut_is_better():cut_made_at_least(0.5):bank_made_at_least(0.4)",
+    );
+}
+
+#[test]
+fn a_spot_is_the_same_from_flags_and_in_a_scenario() {
+    let place = Place::new();
+    let told = place.run(&["spot", "--contacts", "1.5,2.5", "--speed", "4 m/s", "--json"]);
+    let answer: serde_json::Value = serde_json::from_str(&told.code(0).out).expect("JSON");
+    let slope = answer["slope"].as_f64().expect("a number");
+    held(&format!(
+        "local spot = one_spot {{ on = hall, contacts = {{ 1.5, 2.5 }}, rail = 'left', pocket = 'foot-right' }} \
+         expect_number(spot.slope):near({slope}, 1e-12) spot:draw {{}} \
+         expect_that('nothing has no sign', tostring(spot.number) == '0')"
+    ));
+    let drawn = place.run(&["spot", "--into", "out"]).code(0).out;
+    assert!(place.path("out").join("spot.png").exists());
+    assert!(drawn.contains("left rail to the foot-right pocket"), "{drawn}");
+}
+
+#[test]
+fn a_list_of_few_balls_says_so_and_counts_from_its_last_rule() {
+    let place = Place::new();
+    let told = |more: &[&str]| {
+        let flags = ["discover", "--straight", "--no-corrections"];
+        place.run(&[&flags[..], more].concat()).code(0).out
+    };
+    let few = told(&["--balls", "32"]);
+    assert!(few.contains("36 other balls") && few.contains("These are few balls"), "{few}");
+    let all = told(&["--balls", "2.56e2", "--side", "0.1", "--hands", "1", "--speeds", "soft"]);
+    assert!(!all.contains("These are few balls"), "{all}");
+    assert!(all.contains("None of these rules has a correction for side"), "{all}");
+    assert!(all.contains("how many fewer than the last of the list"), "{all}");
+    assert_eq!(all.matches("Take this rule").count(), 1);
+    let why = ["It is the simplest", "No simpler rule"];
+    assert_eq!(why.iter().map(|why| all.matches(why).count()).sum::<usize>(), 1, "{all}");
+    let drawn = place.run(&["correct", "--balls", "72", "--into", "out"]).code(0).out;
+    assert!(place.path("out").join("corrections.svg").exists(), "{drawn}");
+}

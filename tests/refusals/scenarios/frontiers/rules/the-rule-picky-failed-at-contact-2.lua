@@ -13,4 +13,4 @@ return 2 * c end }
 local many = grid { equipment = hall, contact = { 2, 2.5 }, speed = mps(4) }
 frontier { banks = many, rule = picky, along = 'contact', tolerance = 0.01, probes = 20 }
 -- refused at 11:1 `if c > 2.2 and c < 2.4 then error 'not here' end`
--- the rule picky failed at contact 2.2105263157894735: not here (contact 2.2105263157894735)
+-- the rule picky failed at contact 2.211: not here (contact 2.2105263157894735)
