@@ -396,7 +396,10 @@ mod tests {
         }
         let reads = Skill { start_read: 0.1, ..skill };
         let spread = SpreadNodes::on_tables(&reads, 2);
-        assert_eq!(spread.grid().expect("it is one").strata[0].len(), usize::from(STRATA.0));
+        assert_eq!(
+            spread.grid().expect("it is one").strata[0].len(),
+            usize::from(STRATA_OF_MANY.0)
+        );
         assert_eq!(SpreadNodes::on_tables(&Skill::EXACT, 1).nodes().len(), 1);
     }
 
