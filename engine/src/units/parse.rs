@@ -48,7 +48,7 @@ pub enum QuantityError {
 /// Reads a quantity of the given kind and returns its SI value.
 ///
 /// The number comes first, then the unit, with or without a space between. The number may be or end in a
-/// fraction (`10 1/2 in`), and the unit may be spelt out (`12 inches`).
+/// fraction (`10 1/2 in`), and the unit may be spelt out (`12 inches`). The length 0 needs no unit.
 ///
 /// # Errors
 /// A [`QuantityError`] when the number is missing or not finite, or the unit is missing or of
@@ -84,6 +84,10 @@ pub fn parse_quantity(text: &str, dimension: Dimension) -> Result<f64, QuantityE
             });
         }
         return finite(number, text);
+    }
+    // No length is as short in every unit.
+    if unit_text.is_empty() && number == 0.0 && dimension == Dimension::Length {
+        return Ok(0.0);
     }
     if unit_text.is_empty() {
         return Err(QuantityError::MissingUnit {

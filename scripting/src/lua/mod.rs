@@ -8,6 +8,7 @@ pub mod addresses;
 mod amount_slips;
 pub mod call_mends;
 mod calls;
+mod definition_slips;
 pub mod guard;
 mod host;
 pub mod limits;

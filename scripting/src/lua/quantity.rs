@@ -250,6 +250,20 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
             let number = |at: usize| given.get(at).and_then(plain_number);
             if let (Some(whole), Some(part)) = (number(0), number(1)) {
                 let place = place::argument(lua, name, 2);
+                let all: Vec<f64> = given.iter().filter_map(plain_number).collect();
+                // Behind a decimal comma stands no space, and no third number.
+                let apart = place.as_ref().is_some_and(|place| {
+                    place.source()[..place.span().start].ends_with(char::is_whitespace)
+                });
+                if all.len() > 2 || apart {
+                    let each: Vec<String> =
+                        all.iter().map(|amount| format!("{name}({})", shown(*amount))).collect();
+                    let count = all.len();
+                    return Err(Fault::bad_input(format!("{name} takes one number, not {count}"))
+                        .with_hint(format!("write {{ {} }}", each.join(", ")))
+                        .placed(place)
+                        .into());
+                }
                 let typed = place.as_ref().map(|place| &place.source()[place.span()]);
                 let digits = typed.filter(|it| it.bytes().all(|byte| byte.is_ascii_digit()));
                 let amount = match digits {

@@ -9,7 +9,7 @@ use super::sandbox::{self, Purpose};
 use super::source::Source;
 use super::stray_names::KnownName;
 use super::tokens::{TokenKind, tokens};
-use super::{addresses, mends, quantity, span, unknown_name};
+use super::{addresses, definition_slips, mends, quantity, span, unknown_name};
 use crate::fault::Fault;
 use crate::walls::{Budget, Stop};
 use mlua::chunk::ChunkMode;
@@ -65,7 +65,12 @@ impl ScenarioVm {
     /// while running, or a limit reached (also when the script caught that error).
     pub fn run(&self, name: &str, text: &[u8]) -> Result<(), Fault> {
         let source = Rc::new(Source::new(name, readable(text, &self.host.0.limits)?));
+        self.definitions_told(&source)?;
         self.play(&source, source.text())
+    }
+
+    fn definitions_told(&self, source: &Source) -> Result<(), Fault> {
+        definition_slips::told(source, &self.known).map_or(Ok(()), Err)
     }
 
     /// As [`ScenarioVm::run`], with something in the place of names without a value, as far as that is clear;
@@ -75,6 +80,7 @@ impl ScenarioVm {
     /// As of [`ScenarioVm::run`].
     pub fn run_mended(&self, name: &str, text: &[u8], table: UsualTable) -> Result<(), Fault> {
         let source = Rc::new(Source::new(name, readable(text, &self.host.0.limits)?));
+        self.definitions_told(&source)?;
         let (text, mends) = mends::mended(&source, &self.known, &table);
         self.lua.set_app_data(mends);
         self.lua.set_app_data(table);

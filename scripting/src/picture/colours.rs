@@ -97,6 +97,9 @@ pub(super) const BALLS: [Rgb; 7] = [
     (75, 11, 91),
 ];
 
+/// What was asked for, beside what is advised, which has [`TARGET`]'s colour.
+pub(super) const AS_ASKED: Rgb = BALLS[0];
+
 /// Steps of a shade that deepens with the miss.
 pub(super) const STEPS: usize = 5;
 

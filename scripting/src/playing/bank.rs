@@ -13,15 +13,15 @@ use railproof_engine::bank::{
 };
 use railproof_engine::chance::Chance;
 use railproof_engine::rail::Line;
-use railproof_engine::shot::Ending;
+use railproof_engine::shot::{Ending, Event, EventKind};
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
 pub struct BankFindings {
     /// The bank.
     pub outcome: Outcome,
-    /// It misses or touches a point, and off that drops into its pocket all the same.
-    pub drops_all_the_same: bool,
+    /// Where it goes off the point or the rail that it misses by.
+    pub afterwards: Afterwards,
     /// The start number that sends the ball through the middle of the mouth, as it is launched
     /// here; `None` when none does.
     pub exact_start: Option<f64>,
@@ -125,7 +125,7 @@ impl BankFindings {
         let nearest = || NearestBank::of(question);
         Ok(Self {
             outcome,
-            drops_all_the_same: drops_all_the_same(question, &outcome),
+            afterwards: Afterwards::of(question, &outcome),
             slope: (!at_some_speed).then(slope).flatten(),
             nearest: if !at_some_speed && holding_starts.is_none() {
                 nearest()
@@ -208,16 +208,34 @@ fn told_start(start: f64) -> f64 {
     (100.0 * start).round() / 100.0
 }
 
-/// Whether a ball that does not hold is in its pocket at the end.
-fn drops_all_the_same(question: &BankQuestion, outcome: &Outcome) -> bool {
-    let comes_by = |verdict: BankVerdict| {
-        matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_))
-    };
-    let layout = comes_by(outcome.verdict()).then(|| question.layout(outcome));
-    // No whole shot is played off the compliant cushion.
-    let played = layout.as_ref().and_then(|layout| PlayedShot::new(layout).ok());
-    let ball = played.as_ref().and_then(|played| played.shot.ends.first());
-    ball.is_some_and(|ball| ball.ending == Ending::Dropped(question.bank.geometry().pocket))
+/// Where a ball that misses its pocket's mouth, or touches a point of it, goes off that.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Afterwards {
+    /// It holds, or runs away.
+    Elsewhere,
+    /// It drops into its pocket all the same.
+    Drops,
+    /// It meets the jaws of its pocket more than once, and stays out.
+    Rattles,
+}
+
+impl Afterwards {
+    fn of(question: &BankQuestion, outcome: &Outcome) -> Self {
+        let comes_by = |verdict: BankVerdict| {
+            matches!(verdict, BankVerdict::Long | BankVerdict::Short | BankVerdict::TouchesPoint(_))
+        };
+        let layout = comes_by(outcome.verdict()).then(|| question.layout(outcome));
+        // No whole shot is played off the compliant cushion.
+        let played = layout.as_ref().and_then(|layout| PlayedShot::new(layout).ok());
+        let Some(played) = played else { return Self::Elsewhere };
+        let target = question.bank.geometry().pocket;
+        let is_jaw = |event: &&Event| matches!(event.kind, EventKind::Jaw { pocket, .. } if pocket == target);
+        match played.shot.ends.first() {
+            Some(ball) if ball.ending == Ending::Dropped(target) => Self::Drops,
+            _ if played.shot.events.iter().filter(is_jaw).count() > 1 => Self::Rattles,
+            _ => Self::Elsewhere,
+        }
+    }
 }
 
 /// The speeds around the one with the most room that have at least a room that goes by the most.

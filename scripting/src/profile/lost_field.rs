@@ -2,25 +2,39 @@
 
 use super::shipped_text;
 use crate::fault::Fault;
+use railproof_engine::units::{leading_number, short_number};
 
 /// Adds the lines to a fault of fields that a section lacks.
 pub(super) fn with_lines(fault: Fault) -> Fault {
     if fault.hint.is_some() {
         return fault;
     }
+    if let Some(hint) = by_its_other_side(&fault) {
+        return fault.with_hint(hint);
+    }
     match lines(&fault.message) {
         Some(lines) => {
-            let half = if fault.message.ends_with("no `width`") {
-                "; yours is half its length"
-            } else {
-                ""
-            };
-            fault.with_hint(format!(
-                "the nine-foot table's, indented like the others: {lines}{half}"
-            ))
+            fault.with_hint(format!("the nine-foot table's, indented like the others: {lines}"))
         }
         None => fault,
     }
+}
+
+/// The line of a table's lost length from its width, or of its width from its length.
+fn by_its_other_side(fault: &Fault) -> Option<String> {
+    let sides = [("length", "width", 2.0), ("width", "length", 0.5)];
+    let (lost, kept, times) = sides
+        .into_iter()
+        .find(|(lost, ..)| fault.message.ends_with(&format!("has no `{lost}`")))?;
+    let text = fault.place.as_ref()?.source();
+    let given = text.lines().find_map(|line| line.trim().strip_prefix(kept)?.strip_prefix(':'))?;
+    let (number, unit) = leading_number(given.split('#').next()?.trim())?;
+    let number = short_number(times * number, 4);
+    let line = format!("{lost}: {number} {}", unit.trim());
+    Some(format!(
+        "a table is twice as long as it is wide: `{}`, indented like the others",
+        line.trim_end()
+    ))
 }
 
 /// The lines of the fields that a message misses: `` the `table` section has no `length` and no `width` ``.
@@ -48,6 +62,7 @@ fn lines(message: &str) -> Option<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::fault::Place;
 
     #[test]
     fn every_lost_field_is_told_with_its_line() {
@@ -59,6 +74,14 @@ mod tests {
             )
         );
         assert_eq!(told("the `table` section has no `depth`"), None);
+        let of_bar_table = |message: &str, line: &str| {
+            let place = Place::new("a.yaml", format!("table:\n  {line} # measured\n").into(), 0..5);
+            with_lines(Fault::bad_input(message).at(place)).hint.unwrap_or_default()
+        };
+        let length = of_bar_table("the `table` section has no `length`", "width: 39 in");
+        assert!(length.contains("`length: 78 in`"), "{length}");
+        let width = of_bar_table("the `table` section has no `width`", "length: 1.98 m");
+        assert!(width.contains("`width: 0.99 m`"), "{width}");
         assert_eq!(told("the `hall` section has no `width`"), None);
     }
 }

@@ -10,7 +10,9 @@ use super::table_checks::placed_at_key;
 use crate::fault::Fault;
 use crate::fitting::nine_foot;
 use crate::layout::places::touches_from_to;
+use crate::lua::Quantity;
 use crate::lua::options::Options;
+use crate::lua::quantity::plain_number;
 use crate::renamed;
 use crate::telling::AxisText;
 use mlua::Lua;
@@ -18,7 +20,7 @@ use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Reading;
 use railproof_engine::rule::Rule;
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
-use railproof_engine::units::{SpeedWord, short_number};
+use railproof_engine::units::{Dimension, SpeedWord, short_number};
 
 const CONTACT: f64 = 2.0;
 const SLOPE: f64 = 2.2;
@@ -94,6 +96,11 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
         session.leave_out(refused.told(options, &[Input::Speed, Input::Lag], &stands_in));
         add(Input::Speed, &[usual], &mut axes, &mut written);
     }
+    if let Some(inches) = lacks(&axes, &[Input::OffRail]).then(|| bare_inches(options)).flatten() {
+        let stands_in = format!("{} stands in", inches.shown());
+        session.leave_out(refused.told(options, &[Input::OffRail], &stands_in));
+        add(Input::OffRail, &[inches], &mut axes, &mut written);
+    }
     for (input, fault) in refused.0 {
         session.leave_out(standing_in(fault, usual(input)));
     }
@@ -104,6 +111,14 @@ pub(super) fn page_bank(lua: &Lua, options: &Options) -> mlua::Result<SingleBank
             .map_err(|error| options.complain_of_call(error.to_string()))
     };
     Ok(SingleBank::of(options, plan, texts, usual_rule)?)
+}
+
+/// A distance off the rail that is written without its unit, where it can be meant in inches.
+fn bare_inches(options: &Options) -> Option<WrittenNumber> {
+    let number = plain_number(&options.raw(Input::OffRail.name()))?;
+    let inches = Quantity::new(number, "in").ok()?;
+    let written = WrittenNumber::of(inches, inches.si(Dimension::Length)?);
+    Input::OffRail.parameter().filter(|it| it.accepts(written.si)).map(|_| written)
 }
 
 /// What the options say nothing of, which needs no saying.

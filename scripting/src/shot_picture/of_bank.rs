@@ -3,7 +3,7 @@
 use super::advised::is_near;
 use crate::fault::Fault;
 use crate::picture::{Mark, MarkKind, NumberCell, NumberTable, OtherPlay, TablePicture, TrackEnd};
-use crate::playing::{BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
+use crate::playing::{Afterwards, BankFindings, BankQuestion, PlayedShot, StartTable, TabledStart};
 use crate::telling::caution::Cautions;
 use crate::telling::{
     BOTH_READINGS, NOT_TO_SCALE, bank_happening, bank_headline, bank_less_sure, bank_readings,
@@ -28,7 +28,7 @@ pub fn bank_picture(
         Err(fault) => return advised_page(question, findings)?.ok_or(fault),
     };
     picture.other_play = advised(question, findings)?.map(|other| other.over(&picture));
-    if picture.other_play.is_some() && !findings.drops_all_the_same {
+    if picture.other_play.is_some() && findings.afterwards == Afterwards::Elsewhere {
         end_at_the_miss(&mut picture);
     }
     if picture.other_play.as_ref().is_some_and(|other| other.guide.is_some()) {

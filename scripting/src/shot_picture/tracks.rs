@@ -39,6 +39,7 @@ pub(super) fn tracks(from: &ShotPicture<'_>, table: &TableShape) -> Vec<BallTrac
                 name: (*name).to_owned(),
                 radius_m: *radius_m,
                 is_cue: from.cue == Some(ball),
+                is_object: from.target.is_some_and(|(target, _)| target == ball),
                 start: point(start.map_or(Vec2::ZERO, |state| state.position)),
                 pieces,
                 end,

@@ -11,7 +11,7 @@ use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::way_out::{nearest_banks, slope_of_bank};
 use super::wording::{capital, percent};
-use crate::playing::{BankFindings, BankQuestion, HARDEST_M_S};
+use crate::playing::{Afterwards, BankFindings, BankQuestion, HARDEST_M_S};
 use railproof_engine::bank::{BankEnding, BankVerdict};
 use railproof_engine::chance::SkillNumber;
 use railproof_engine::rail::{Line, Reading};
@@ -437,11 +437,14 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
     let (miss_m, units) = (findings.outcome.miss_m().unwrap_or(0.0), bank_units(question));
     let met = rail_met(&question.bank, findings.outcome.ending);
     let is_asked = verdict == findings.outcome.verdict();
-    let drops = is_asked && findings.drops_all_the_same;
-    let drops = if drops { ", and drops off it all the same" } else { "" };
+    let afterwards = match findings.afterwards {
+        Afterwards::Drops if is_asked => ", and drops off it all the same",
+        Afterwards::Rattles if is_asked => ", then rattles in the jaws and stays out",
+        Afterwards::Drops | Afterwards::Rattles | Afterwards::Elsewhere => "",
+    };
     let miss = || {
         let met = met.as_ref().map_or_else(String::new, |met| format!(" and meets {met}"));
-        format!("{} at the mouth{met}{drops}", units.length(miss_m))
+        format!("{} at the mouth{met}{afterwards}", units.length(miss_m))
     };
     match verdict {
         BankVerdict::Holds => {
@@ -455,7 +458,7 @@ fn happening(question: &BankQuestion, findings: &BankFindings, verdict: BankVerd
             format!("holds: {way}, with {} to spare", units.length(clearance))
         }
         BankVerdict::TouchesPoint(direction) => format!(
-            "comes to the mouth but touches its {} point, {} off the middle{drops}",
+            "comes to the mouth but touches its {} point, {} off the middle{afterwards}",
             direction.name(),
             units.length(miss_m)
         ),

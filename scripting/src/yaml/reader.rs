@@ -95,10 +95,15 @@ impl Reader {
         if let Some((at, hint)) = slips::missing_colon(&source.text, line) {
             return fault_of(&refusal).at(source.line(at)).with_hint(hint);
         }
+        if let Some((at, field)) = slips::too_far_left(&source.text, line, &refusal.message) {
+            let message = format!("line {at} is too far left: `{field}`");
+            return Fault::bad_input(message)
+                .at(source.line(at))
+                .with_hint(format!("indent `{field}` like the fields around it"));
+        }
         let meant = slips::decimal_comma(&source.text, place.span())
             .or_else(|| slips::semicolon(&source.text, place.span()))
             .or_else(|| slips::run_on(&source.text, place.span()))
-            .or_else(|| slips::too_far_left(&source.text, line, &refusal.message))
             .or_else(|| slips::taken_in(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::needless_dash(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::colon_in_brackets(&refusal.message));

@@ -207,20 +207,18 @@ fn in_short_list(text: &str, at: usize) -> bool {
     })
 }
 
-/// A hint on a field that a group lacks and that stands on the next line which is set in less than the fields
-/// above it.
-pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<String> {
+/// A field that a group lacks and that stands on a line which is set in less than the group's others: the line, and
+/// the field.
+pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<(usize, String)> {
     let indent = |line: &str| line.len() - line.trim_start().len();
     let mut lines = text.lines().enumerate().skip(line.checked_sub(1)?);
-    lines.next()?;
+    let (_, title) = lines.next()?;
     let says = |line: &str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
-    let mut lines = lines.filter(|(_, line)| says(line)).peekable();
-    let fields = lines.peek().map(|(_, line)| indent(line))?;
+    let mut lines = lines.filter(|(_, line)| says(line));
+    let fields = lines.clone().map(|(_, line)| indent(line)).find(|it| *it > indent(title))?;
     let (at, next) = lines.find(|(_, line)| indent(line) < fields)?;
     let key = next.trim_start().split(':').next()?;
-    message.contains(&format!("no `{key}`")).then(|| {
-        format!("line {} is too far left: indent `{key}` like the fields above it", at + 1)
-    })
+    message.contains(&format!("no `{key}`")).then(|| (at + 1, key.to_owned()))
 }
 
 /// The line of the last bracket that nothing closes; comments and texts in quotes aside.

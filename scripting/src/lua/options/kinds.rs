@@ -116,6 +116,8 @@ impl Kind for OfDimension {
         let wanted = QuantityKind::Of(self.0);
         match quantity::of_value(value) {
             Some(found) => found.si(self.0).ok_or_else(|| wrong_unit(wanted, &found.to_string())),
+            // As in a text: the length 0 needs no unit.
+            None if self.0 == Dimension::Length && plain_number(value) == Some(0.0) => Ok(0.0),
             None => Err(not_a_quantity(wanted, value)),
         }
     }

@@ -105,6 +105,7 @@ mod tests {
             name: "a".into(),
             radius_m: 0.03,
             is_cue: false,
+            is_object: false,
             start: (0.0, 0.0),
             pieces: paths
                 .iter()

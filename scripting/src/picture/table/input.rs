@@ -200,6 +200,8 @@ pub struct BallTrack {
     pub radius_m: f64,
     /// Whether it is the cue ball.
     pub is_cue: bool,
+    /// Whether it is the ball that is meant for the pocket.
+    pub is_object: bool,
     /// Where its centre stands before the shot.
     pub start: TablePoint,
     /// Its centre's path in order; none for a ball that stays.

@@ -1,7 +1,9 @@
 //! The legend under the table, in columns.
 
 use super::super::canvas::Canvas;
-use super::super::colours::{BALLS, CLOTH, CUE, CUSHION, HAIRLINE, HOLE, PAPER, SOFT_INK, TARGET};
+use super::super::colours::{
+    BALLS, CLOTH, CUE, CUSHION, HAIRLINE, HOLE, PAPER, Rgb, SOFT_INK, TARGET,
+};
 use super::super::contour::{Contour, PagePoint};
 use super::super::font;
 use super::super::page::{self, MARGIN, PHRASE, TERM};
@@ -19,7 +21,6 @@ pub(super) const GAP: f64 = 26.0;
 const SAMPLE: (f64, f64) = (58.0, 24.0);
 const TEXT_AT: f64 = 72.0;
 const BETWEEN: f64 = 11.0;
-const SAMPLE_BALL: BallLook = BallLook { colour: BALLS[0], is_cue: false, ringed: false };
 const SAMPLE_RADIUS: f64 = 9.5;
 
 /// The sign that stands for a term.
@@ -27,6 +28,7 @@ const SAMPLE_RADIUS: f64 = 9.5;
 pub(super) enum KeySample {
     Line(Motion),
     Start,
+    OtherStart,
     CueStart,
     Rest,
     Moving,
@@ -52,10 +54,12 @@ pub(super) struct KeyEntry<'p> {
     pub(super) phrase: &'p str,
 }
 
-/// Draws the legend right of what stands beside it, and returns where it ends.
+/// Draws the legend right of what stands beside it, in the colour of the ball that is meant for the pocket, and
+/// returns where it ends.
 pub(super) fn draw(
     canvas: &mut Canvas,
     entries: &[KeyEntry<'_>],
+    colour: Rgb,
     (beside, top): (f64, f64),
 ) -> f64 {
     if entries.is_empty() {
@@ -78,7 +82,7 @@ pub(super) fn draw(
         let x = left + index as f64 * (column + GAP);
         let mut y = top;
         for at in part {
-            sample(canvas, entries[at].sample, (x + SAMPLE.0 / 2.0, y + SAMPLE.1 / 2.0));
+            sample(canvas, entries[at].sample, colour, (x + SAMPLE.0 / 2.0, y + SAMPLE.1 / 2.0));
             let terms = font::wrap(entries[at].term, TERM.em, TERM.weight, column - TEXT_AT, 2);
             let under = page::paragraph(canvas, &terms, (x + TEXT_AT, y), TERM);
             let phrase = wrapped(&entries[at], column);
@@ -105,8 +109,8 @@ fn height(entry: &KeyEntry<'_>, column: f64) -> f64 {
     words.max(SAMPLE.1).max(tall)
 }
 
-fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
-    let colour = SAMPLE_BALL.colour;
+fn sample(canvas: &mut Canvas, sample: KeySample, colour: Rgb, (x, y): PagePoint) {
+    let ball = BallLook { colour, is_cue: false, ringed: false };
     let level = |half: f64| [(x - half, y), (x + half, y)];
     match sample {
         KeySample::Line(motion) => {
@@ -117,13 +121,17 @@ fn sample(canvas: &mut Canvas, sample: KeySample, (x, y): PagePoint) {
                 tracks::arrowhead(canvas, (x + 5.0, y), (1.0, 0.0), colour);
             }
         }
-        KeySample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
-        KeySample::CueStart => {
-            let look = BallLook { is_cue: true, colour: CUE, ringed: false };
+        KeySample::Start => balls::standing(canvas, (x, y), SAMPLE_RADIUS, ball),
+        KeySample::OtherStart => {
+            let look = BallLook { colour: BALLS[1], ..ball };
             balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
         }
-        KeySample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
-        KeySample::Moving => balls::moving(canvas, (x, y), SAMPLE_RADIUS, SAMPLE_BALL),
+        KeySample::CueStart => {
+            let look = BallLook { is_cue: true, colour: CUE, ..ball };
+            balls::standing(canvas, (x, y), SAMPLE_RADIUS, look);
+        }
+        KeySample::Rest => balls::finish(canvas, (x, y), SAMPLE_RADIUS, ball),
+        KeySample::Moving => balls::moving(canvas, (x, y), SAMPLE_RADIUS, ball),
         KeySample::Drop => {
             canvas.disc((x, y), 12.0, HOLE);
             balls::dropped(canvas, (x, y), SAMPLE_RADIUS + 1.5, colour);

@@ -48,16 +48,22 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     );
     need(does(Motion::Hop), KeySample::Line(Motion::Hop), "in the air", "off the cloth");
     need(balls.iter().any(|ball| ball.is_cue), KeySample::CueStart, "cue ball", "before the shot");
-    let others = |ball: &BallTrack| !ball.is_cue;
-    let others =
-        (balls.iter().filter(|ball| others(ball)).count(), balls.iter().any(|it| it.is_cue));
-    let term = match others {
+    let others = balls.iter().filter(|ball| !ball.is_cue && !ball.is_object).count();
+    let has_object = balls.iter().any(|ball| ball.is_object);
+    let is_alone = balls.len() == 1;
+    let term = if is_alone { "ball" } else { "object ball" };
+    need(has_object, KeySample::Start, term, "before the shot");
+    let (sample, is_rest) = match has_object {
+        true => (KeySample::OtherStart, true),
+        false => (KeySample::Start, balls.len() > others),
+    };
+    let term = match (others, is_rest) {
+        (1, true) => "other ball",
+        (_, true) => "other balls",
         (1, false) => "ball",
         (_, false) => "balls",
-        (1, true) => "object ball",
-        _ => "other balls",
     };
-    need(others.0 > 0, KeySample::Start, term, "before the shot");
+    need(others > 0, sample, term, "before the shot");
     need(balls.iter().any(rests), KeySample::Rest, "at rest", "where a ball stops");
     need(
         ends(TrackEnd::Moving),

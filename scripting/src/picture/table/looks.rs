@@ -1,6 +1,6 @@
 //! The colours of the balls.
 
-use super::super::colours::{BALLS, CUE, INK, PAPER, Rgb};
+use super::super::colours::{AS_ASKED, BALLS, CUE, INK, PAPER, Rgb, TARGET};
 use super::input::{BallTrack, TablePicture};
 
 /// The look of a ball and its path.
@@ -12,14 +12,18 @@ pub(super) struct BallLook {
     pub(super) ringed: bool,
 }
 
-/// The looks of the balls, in their order.
-pub(super) fn looks(balls: &[BallTrack]) -> Vec<BallLook> {
-    let mut others = 0;
-    balls
+/// The looks of the balls, in their order: the one that is meant for the pocket has the first colour.
+pub(super) fn looks(picture: &TablePicture) -> Vec<BallLook> {
+    let mut others = usize::from(picture.balls.iter().any(|ball| ball.is_object));
+    picture
+        .balls
         .iter()
         .map(|ball| {
             if ball.is_cue {
                 return BallLook { colour: CUE, is_cue: true, ringed: false };
+            }
+            if ball.is_object {
+                return BallLook { colour: object_colour(picture), is_cue: false, ringed: false };
             }
             let index = others;
             others += 1;
@@ -30,6 +34,12 @@ pub(super) fn looks(balls: &[BallTrack]) -> Vec<BallLook> {
             }
         })
         .collect()
+}
+
+/// The colour of the ball that is meant for the pocket, and of its path: what is advised has the colour of aims.
+pub(super) fn object_colour(picture: &TablePicture) -> Rgb {
+    let is_advised = picture.other_play.as_ref().is_some_and(|other| other.is_past);
+    if is_advised { TARGET } else { AS_ASKED }
 }
 
 /// The colour inside a ball at its start, on which a name is read.

@@ -1,22 +1,22 @@
 //! Things on the table, lines of aim, ghost balls, and events along the paths.
 
 use super::super::canvas::{Canvas, Paint, Pen};
-use super::super::colours::{CLOTH, FRAME, INK, OBSTACLE, PAPER, SOFT_INK, TARGET};
+use super::super::colours::{AS_ASKED, CLOTH, FRAME, INK, OBSTACLE, PAPER, SOFT_INK, TARGET};
 use super::super::contour::{Contour, PagePoint, on_circle};
 use super::crowd::Crowd;
 use super::frame::TableFrame;
 use super::input::{MarkKind, TablePicture};
 
 const GUIDE: Pen = Pen { width: 1.3, colour: TARGET, dashes: &[1.5, 4.5], round: true };
-/// The line of aim; in grey where another one is advised.
+/// The line of aim; in the colour of what was asked where another one is advised.
 pub(super) const fn guide_pen(is_superseded: bool) -> Pen {
-    if is_superseded { Pen { colour: SOFT_INK, ..GUIDE } } else { GUIDE }
+    if is_superseded { Pen { colour: AS_ASKED, ..GUIDE } } else { GUIDE }
 }
 
 /// Long dashes in the colour of aims: another play than the one that is drawn.
 const OTHER_PLAY: Pen = Pen { width: 1.8, colour: TARGET, dashes: &[9.0, 4.0], round: false };
-/// Shorter ones in grey: one that is not to be done again.
-const PAST_PLAY: Pen = Pen { width: 1.3, colour: SOFT_INK, dashes: &[5.0, 2.5], round: false };
+/// In the colour of what was asked: one that is not to be done again.
+const PAST_PLAY: Pen = Pen { width: 1.5, colour: AS_ASKED, ..OTHER_PLAY };
 
 /// The line of another play.
 pub(super) const fn other_play(is_past: bool) -> Pen {

@@ -48,7 +48,7 @@ impl TablePicture {
 
         ground::draw(&mut canvas, &frame, &mut crowd, &self.table);
         marks::draw_under(&mut canvas, &frame, &mut crowd, self);
-        let looks = looks::looks(&self.balls);
+        let looks = looks::looks(self);
         tracks::draw(&mut canvas, &frame, &mut crowd, &self.balls, &looks);
         marks::draw_other_play(&mut canvas, &frame, &mut crowd, self);
         marks::draw_over(&mut canvas, &frame, &mut crowd, self);
@@ -76,7 +76,12 @@ impl TablePicture {
             (beside, y) = (0.0, bottom.max(inset_bottom));
         }
         if self.look.legend {
-            y = key::draw(&mut canvas, &key_entries::of(self), (beside, y));
+            y = key::draw(
+                &mut canvas,
+                &key_entries::of(self),
+                looks::object_colour(self),
+                (beside, y),
+            );
         }
         y = y.max(inset_bottom);
         let mut notes: Vec<String> = self.notes.clone();

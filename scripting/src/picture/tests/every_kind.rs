@@ -159,7 +159,7 @@ fn every_picture_has_the_same_bytes_on_every_thread_and_in_every_build() {
         ("before and after", "M1P/O7lbmf+h", "vqWaoayDM23q"),
         ("lines", "IL4aDRqnfBmC", "xmnYU76HiELO"),
         ("frontier", "XNXlkduqyx4o", "8wYm7xja+FEp"),
-        ("table", "W5ZkGVwJsItp", "xKeDmol9OIfX"),
+        ("table", "NJdDy7E/hdxH", "XBsy8WYwNR33"),
         ("banks of a fit", "u5dkqyc+yTw+", "VlCg7xq7M+IO"),
         ("numbers of a fit", "QfBSt2OQPhI1", "FMuQrbtAk1PX"),
         ("pairs of a fit", "KKZGuKIqCvuz", "fXNtSeFTRnUQ"),

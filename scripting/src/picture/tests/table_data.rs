@@ -83,6 +83,7 @@ pub(super) fn ball(name: &str, start: (f64, f64), pieces: Vec<TrackPiece>) -> Ba
         name: name.into(),
         radius_m: RADIUS,
         is_cue: name == "cue",
+        is_object: name == "object",
         start,
         pieces,
         end: TrackEnd::Rest,

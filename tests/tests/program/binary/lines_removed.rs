@@ -27,7 +27,7 @@ fn without_each_line(place: &Place, scenario: &str, folder: &str) {
             );
         }
         assert!(
-            fresh || said.contains("of an earlier run, nothing was drawn now: "),
+            fresh || said.contains("nothing was drawn now; from an earlier run: "),
             "without {gone}: {said}"
         );
         let spoken = ended.code == Some(2) || said.contains("no picture was asked for");

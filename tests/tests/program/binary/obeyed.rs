@@ -80,11 +80,16 @@ fn in_a_layout_and_in_a_table() {
     let name = "name: Bob's bar: table 3";
     slip(table, "name: My table", name, name, "name: \"Bob's bar: table 3\"");
     let text = place.read(table);
-    let width = text.lines().position(|line| line.starts_with("  width:")).unwrap() + 1;
-    for lost in ["width:", " width:"] {
-        place.write(table, &text.replacen("  width:", lost, 1));
-        let refused = place.run(&["shot", shot]).code(2);
-        assert!(refused.err.contains(&format!("line {width} is too far left")), "{refused:#?}");
+    for field in ["length:", "width:", "corner_angle:"] {
+        let whole = format!("  {field}");
+        let at = text.lines().position(|line| line.starts_with(&whole)).unwrap() + 1;
+        // The first field by one space too little takes the others into its value.
+        let near = (field != "length:").then_some(&whole[1..]);
+        for lost in near.into_iter().chain([field]) {
+            place.write(table, &text.replacen(&whole, lost, 1));
+            let refused = place.run(&["shot", shot]).code(2);
+            assert!(refused.err.contains(&format!("line {at} is too far left")), "{refused:#?}");
+        }
     }
 }
 
