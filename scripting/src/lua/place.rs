@@ -203,6 +203,8 @@ fn grammar_hint(message: &str) -> Option<&'static str> {
         Some("something above is not finished: look for a { or ( left open, or a missing value")
     } else if message.starts_with("Expected identifier when parsing method name") {
         Some("a value is given with =, as in speed = mps(3)")
+    } else if message.starts_with("Expected identifier when parsing variable name") {
+        Some("a name belongs here, as in local banks = grid { … }")
     } else if message.starts_with("Incomplete statement") {
         Some("text goes in quotes, and what you give to a word goes in brackets or braces")
     } else {

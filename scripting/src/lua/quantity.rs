@@ -253,9 +253,12 @@ pub fn install(lua: &Lua, into: &Table) -> mlua::Result<()> {
                 let all: Vec<f64> = given.iter().filter_map(plain_number).collect();
                 // Behind a decimal comma stands no space, and no third number.
                 let apart = place.as_ref().is_some_and(|place| {
-                    place.source()[..place.span().start].ends_with(char::is_whitespace)
+                    let [before, typed] =
+                        [..place.span().start, ..place.span().end].map(|it| &place.source()[it]);
+                    before.ends_with(char::is_whitespace) && !typed[before.len()..].starts_with('0')
                 });
-                if all.len() > 2 || apart {
+                // A part of a whole is no further number.
+                if all.len() > 2 || (apart && part.abs() >= 1.0) {
                     let each: Vec<String> =
                         all.iter().map(|amount| format!("{name}({})", shown(*amount))).collect();
                     let count = all.len();

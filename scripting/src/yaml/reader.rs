@@ -104,6 +104,7 @@ impl Reader {
         let meant = slips::decimal_comma(&source.text, place.span())
             .or_else(|| slips::semicolon(&source.text, place.span()))
             .or_else(|| slips::run_on(&source.text, place.span()))
+            .or_else(|| slips::outdented(&source.text, line, &refusal.message))
             .or_else(|| slips::taken_in(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::needless_dash(&source.text, place.span(), &refusal.message))
             .or_else(|| slips::colon_in_brackets(&refusal.message));

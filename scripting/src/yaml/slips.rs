@@ -221,6 +221,21 @@ pub(super) fn too_far_left(text: &str, line: usize, message: &str) -> Option<(us
     message.contains(&format!("no `{key}`")).then(|| (at + 1, key.to_owned()))
 }
 
+/// A hint on a field that does not belong where it stands, below lines that are set in further.
+pub(super) fn outdented(text: &str, line: usize, message: &str) -> Option<String> {
+    let indent = |line: &str| line.len() - line.trim_start().len();
+    let at = line.checked_sub(1)?;
+    let field = text.lines().nth(at)?;
+    let says = |line: &&str| !line.trim().is_empty() && !line.trim_start().starts_with('#');
+    let above = text.lines().take(at).filter(says).last()?;
+    let key = field.trim_start().split(':').next()?;
+    let is_section = [field, above].iter().any(|line| line.trim_end().ends_with(':'));
+    let is_stray = message.contains(&format!("has no field `{key}`")) && !is_section;
+    (is_stray && indent(field) < indent(above)).then(|| {
+        format!("if `{key}` belongs to the fields above it, line {line} is too far left: indent it like them")
+    })
+}
+
 /// The line of the last bracket that nothing closes; comments and texts in quotes aside.
 fn unclosed(text: &str) -> Option<usize> {
     let mut open = Vec::new();

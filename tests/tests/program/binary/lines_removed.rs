@@ -105,7 +105,10 @@ fn only_pictures_of_an_earlier_run_are_told_of() {
     assert!(!format!("{}{}", ended.out, ended.err).contains("own.png"), "{ended:?}");
     place.write("mine.lua", "local = 1\n");
     let ended = place.run(&["run", "mine.lua"]).code(2);
-    assert!(ended.out.contains("nothing was drawn now: out/mine/map.png\n"), "{ended:?}");
+    assert!(
+        ended.out.contains("nothing was drawn now; from an earlier run: out/mine/map.png\n"),
+        "{ended:?}"
+    );
     std::fs::remove_file(place.path("out/mine/run.json")).unwrap();
     let ended = place.run(&["run", "mine.lua"]).code(2);
     assert!(!ended.out.contains("nothing was drawn now"), "{ended:?}");

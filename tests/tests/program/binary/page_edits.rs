@@ -78,7 +78,7 @@ fn amounts_in_quotes_are_read() {
 fn what_cannot_be_read_stands_in() {
     says("\"medium\", ", "\"fast\", ", &["not the text \"fast\"; firm stands in"]);
     says("\"medium\", ", "\"hard\", ", &["did you mean \"firm\"?"]);
-    says("inches(10), ", "10, ", &["`off_rail` needs a unit; frozen stands in"]);
+    says("inches(10), ", "10, ", &["`off_rail` needs a unit; 10 in stands in"]);
     says("\"stun\", ", "\"left\", ", &["; stun stands in"]);
     says("\"corner\", ", "\"middle\", ", &["; the corner pocket stands in"]);
     says(
