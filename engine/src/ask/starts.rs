@@ -66,6 +66,14 @@ impl EnsembleStarts {
         }
     }
 
+    /// The member whose start of a bank lies nearest to the middle of all starts; `None` where no table has one.
+    pub fn middle_member(&self, bank: usize) -> Option<usize> {
+        let middle = self.start(bank).start?.middle;
+        let off = |member: &usize| (self.starts[*member][bank] - middle).abs();
+        let with_start = (0..self.starts.len()).filter(|it| self.starts[*it][bank].is_finite());
+        with_start.min_by(|a, b| off(a).total_cmp(&off(b)))
+    }
+
     /// A line fitted to the starts of some banks on each table; `None` for a table that lacks one of them, or
     /// whose starts give no line.
     pub fn lines(

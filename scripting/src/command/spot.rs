@@ -11,7 +11,7 @@ use crate::fault::Fault;
 use crate::files::make_folder;
 use crate::fitting::read_table;
 use crate::playing::SpotQuestion;
-use crate::profile::find_profile;
+use crate::profile::{find_profile, in_inches};
 use crate::telling::{AskedUnits, spot_sentence};
 use railproof_engine::equipment::RailModel;
 use railproof_engine::rail::{PocketChoice, RailChoice};
@@ -97,7 +97,11 @@ pub fn run(args: &SpotArgs) -> Result<Exit, Fault> {
         aside: args.aside,
         table,
     };
-    let units = AskedUnits::of_scenario(known.as_ref().is_some_and(|known| known.in_inches));
+    let table_in_inches = match &known {
+        Some(known) => known.in_inches,
+        None => in_inches(&args.equipment, Path::new("")) == Some(true),
+    };
+    let units = AskedUnits::of_scenario(table_in_inches);
     let found = question.answer().map_err(Fault::bad_input)?;
     let mut pictures = Vec::new();
     if let Some(folder) = &args.into {

@@ -25,7 +25,7 @@ pub fn spot_picture(found: &SpotFindings, units: AskedUnits) -> LinesPicture {
     LinesPicture {
         title: format!(
             "Aim at one spot, {} behind the nose of the {} rail",
-            units.tenth(found.behind_nose_m),
+            units.length(found.behind_nose_m),
             found.rail.name()
         ),
         subtitles: vec![

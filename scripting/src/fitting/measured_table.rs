@@ -3,7 +3,7 @@
 use crate::fault::Fault;
 use crate::profile::{parse_profile, shipped_text};
 use railproof_engine::bank::BankError;
-use railproof_engine::ensemble::Ensemble;
+use railproof_engine::ensemble::{Ensemble, Member};
 use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::practice::practice_members;
 
@@ -102,10 +102,13 @@ impl MeasuredTable {
 
     /// The table of the ensemble's middle member, by its rail model and under the measured table's name.
     pub fn middle(&self) -> Equipment {
-        let mut equipment = match self.ensemble.middle_member() {
-            Some(member) => member.equipment(&self.table),
-            None => self.table.clone(),
-        };
+        self.of_member(self.ensemble.middle_member())
+    }
+
+    /// The table of one of the ensemble's members, likewise.
+    pub fn of_member(&self, member: Option<&Member>) -> Equipment {
+        let mut equipment =
+            member.map_or_else(|| self.table.clone(), |member| member.equipment(&self.table));
         equipment.cushion.rail_model = self.model;
         equipment.name = self.name();
         equipment

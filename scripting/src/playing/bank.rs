@@ -5,15 +5,18 @@ use super::question::BankQuestion;
 use super::shot::PlayedShot;
 use super::way_out::{FittingSlope, NearestBank};
 use crate::fault::Fault;
-use railproof_engine::ask::KnownBank;
+use crate::fitting::MeasuredTable;
+use railproof_engine::ask::{KnownBank, MemberShare, holding_shares};
 use railproof_engine::attribution::{Attribution, NotAttributed, of_bank};
 use railproof_engine::bank::{
-    AimMargin, BankVerdict, HoldingSpeeds, Launch, MostRoom, Outcome, SEARCHED_SPEEDS_M_S,
-    aim_margin, exact_start, holding_speeds, holding_starts, line_as_it_lies,
+    AimMargin, BankError, BankVerdict, HoldingSpeeds, Launch, MostRoom, Outcome,
+    SEARCHED_SPEEDS_M_S, aim_margin, exact_start, holding_speeds, holding_starts, line_as_it_lies,
 };
 use railproof_engine::chance::Chance;
+use railproof_engine::column::SetUp;
 use railproof_engine::rail::Line;
 use railproof_engine::shot::{Ending, Event, EventKind};
+use railproof_engine::units::Speed;
 
 /// One bank and its surroundings.
 #[derive(Debug, Clone)]
@@ -39,6 +42,8 @@ pub struct BankFindings {
     pub why: Result<Attribution, NotAttributed>,
     /// What becomes of it on every table that measured banks allow.
     pub known: Option<KnownBank>,
+    /// How often the advice holds on those tables.
+    pub known_advice: Option<KnownAdvice>,
     /// How often the player makes it.
     pub chance: Option<BankChance>,
     /// The bank at the speed with the most room is outside the model's checked range.
@@ -123,7 +128,7 @@ impl BankFindings {
         let at_some_speed = holding.as_ref().is_some_and(|it| it.least_m_s() <= HARDEST_M_S);
         let slope = || FittingSlope::of_bank(question);
         let nearest = || NearestBank::of(question);
-        Ok(Self {
+        let found = Self {
             outcome,
             afterwards: Afterwards::of(question, &outcome),
             slope: (!at_some_speed).then(slope).flatten(),
@@ -140,11 +145,17 @@ impl BankFindings {
             margin: if holds { aim_margin(bank, *line, *launch).ok() } else { None },
             why: of_bank(bank, *line, &outcome),
             known,
+            known_advice: None,
             chance,
             holding_flagged,
             most_room_m_s,
             half_room_m_s,
-        })
+        };
+        let known_advice = question.known.as_ref().map(|known| {
+            KnownAdvice::of(known, question, &found)
+                .map_err(|error| Fault::bad_input(error.to_string()))
+        });
+        Ok(Self { known_advice: known_advice.transpose()?, ..found })
     }
 }
 
@@ -206,6 +217,40 @@ impl BankFindings {
 /// A start as it is told: whoever follows it starts there, and all else is said of that one.
 fn told_start(start: f64) -> f64 {
     (100.0 * start).round() / 100.0
+}
+
+/// How often advice holds on the tables that a table could be.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct KnownAdvice {
+    /// The better start, and the share of tables on which it holds.
+    pub start: Option<(f64, MemberShare)>,
+    /// The speed with the most room on the middle table, m/s, and the share for the line that was asked for.
+    pub speed: Option<(f64, MemberShare)>,
+}
+
+impl KnownAdvice {
+    fn of(
+        known: &MeasuredTable,
+        question: &BankQuestion,
+        found: &BankFindings,
+    ) -> Result<Self, BankError> {
+        let set_up = question.set_up();
+        let start = found.better_start(question);
+        let speed_m_s = found.holding.as_ref().map(|it| it.most_room.speed_m_s);
+        let from = start.map(|start| {
+            let line = Line { start, ..set_up.line };
+            (start, SetUp { line, ..set_up })
+        });
+        let at = speed_m_s.map(|speed_m_s| {
+            (speed_m_s, SetUp { speed: Speed::MetresPerSecond(speed_m_s), ..set_up })
+        });
+        let share = |(number, set_up): (f64, SetUp)| {
+            let MeasuredTable { table, model, ensemble, .. } = known;
+            let shares = holding_shares(table, *model, ensemble, &[set_up], &|| ())?;
+            Ok::<_, BankError>((number, shares[0]))
+        };
+        Ok(Self { start: from.map(share).transpose()?, speed: at.map(share).transpose()? })
+    }
 }
 
 /// Where a ball that misses its pocket's mouth, or touches a point of it, goes off that.

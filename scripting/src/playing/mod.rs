@@ -17,7 +17,7 @@ mod start_table;
 mod stepped;
 mod way_out;
 
-pub use bank::{Afterwards, BankFindings, HARD_M_S, HARDEST_M_S};
+pub use bank::{Afterwards, BankFindings, HARD_M_S, HARDEST_M_S, KnownAdvice};
 pub use chance::BankChance;
 pub use choice::{BallsAtRest, ChoiceAsked, ChoiceFindings};
 pub use question::BankQuestion;

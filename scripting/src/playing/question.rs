@@ -5,7 +5,8 @@ use crate::layout::{
     EngineChoice, Layout, LayoutBall, LayoutTarget, OBJECT, PictureWords, SPEED_UNIT,
 };
 use crate::player::PlayerProfile;
-use railproof_engine::bank::{Bank, Launch, Outcome};
+use railproof_engine::ask::EnsembleStarts;
+use railproof_engine::bank::{Bank, BankError, Launch, Outcome};
 use railproof_engine::column::SetUp;
 use railproof_engine::lay::LineSpot;
 use railproof_engine::rail::{Line, PocketChoice, RailChoice, Reading};
@@ -37,7 +38,7 @@ pub struct BankQuestion {
     pub cushion: Option<String>,
     /// The table's profile gives its lengths in inches.
     pub table_in_inches: bool,
-    /// The measured table that is asked; `bank` is then its middle member's.
+    /// The measured table that is asked; `bank` is then one member's, see [`BankQuestion::on_middle_table`].
     pub known: Option<MeasuredTable>,
     /// Who plays it, where it is asked how often they make it.
     pub player: Option<PlayerProfile>,
@@ -59,6 +60,23 @@ impl BankQuestion {
             aim_error_rad: launch.aim_error_rad,
             ..SetUp::stun(geometry.rail, geometry.pocket, self.line, launch.off_rail_m, speed)
         }
+    }
+
+    /// The same on that one of a measured table's members on which the bank's exact start is the middle one. Without a
+    /// measured table, or where no member has such a start, it stays.
+    ///
+    /// # Errors
+    /// [`BankError`] for a member's contact that is too short to be followed.
+    pub fn on_middle_table(self) -> Result<Self, BankError> {
+        let Some(known) = &self.known else { return Ok(self) };
+        let (set_up, members) = (self.set_up(), known.ensemble.members());
+        let starts =
+            EnsembleStarts::of(&known.table, known.model, &known.ensemble, &[set_up], &|| ())?;
+        let Some(member) = starts.middle_member(0) else { return Ok(self) };
+        let equipment = known.of_member(members.get(member));
+        let geometry = self.bank.geometry();
+        let bank = Bank::new(&equipment, geometry.rail, geometry.pocket, self.bank.model())?;
+        Ok(Self { bank, launch: set_up.launch(&equipment), ..self })
     }
 
     /// The bank as a shot of the ball alone.

@@ -4,14 +4,16 @@ use super::asked_units::AskedUnits;
 use super::caution::{Cautions, FLAGGED_BANK};
 use super::chance_words::{about_words, makes_words};
 use super::detail::Detail;
-use super::known_bank::known_sentences;
+use super::known_bank::{known_headline, known_sentences};
 use super::outcome::rail_met;
 use super::readings::{line_readings, past_end, through_the_diamonds, without_notes};
 use super::reason;
 use super::speeds::{better_speed, speeds_sentence, speeds_turned_round, starts_sentence};
 use super::way_out::{nearest_banks, slope_of_bank};
 use super::wording::{capital, percent};
+use crate::fitting::MeasuredTable;
 use crate::playing::{Afterwards, BankFindings, BankQuestion, HARDEST_M_S};
+use railproof_engine::ask::KnownBank;
 use railproof_engine::bank::{BankEnding, BankVerdict};
 use railproof_engine::chance::SkillNumber;
 use railproof_engine::rail::{Line, Reading};
@@ -21,18 +23,17 @@ use railproof_engine::units::{FOOT_M, SpeedWord, short_number};
 /// A bank with less room than this just holds, m. Chosen: less than anybody places a ball.
 const JUST_M: f64 = 0.006;
 
+/// Of which table a bank's way is told where it could be many.
+const IN_THE_MIDDLE: &str = "On the table in the middle of these";
+
 /// The whole answer, one thought to a line: the advice, its reason, and the rest. In full, with every share of a miss
 /// and what it was worked out by.
 pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: Detail) -> String {
     let mut lines = vec![bank_advice(question, findings)];
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
-        lines.extend(known_sentences(found, known));
+        lines.extend(known_sentences((found, known), findings.known_advice, bank_units(question)));
         lines.extend(of_player(question, findings, detail));
-        lines.push(
-            "The miss, its reason and the speeds below are those of one table in the middle of these; its numbers \
-             differ a little from the fit's own:"
-                .to_owned(),
-        );
+        lines.push(format!("The reason and the speeds below are those of that table:"));
     }
     lines.extend(reasons(question, findings, detail));
     lines.extend(bank_less_sure(findings));
@@ -100,7 +101,8 @@ pub fn speeds_side_by_side(played: &[(BankQuestion, BankFindings)], detail: Deta
         lines.push(format!("{speed} ({m_s} m/s): {}", bank_advice(question, findings)));
         lines.extend(bank_less_sure(findings).map(|it| format!("  {it}")));
         if let (Some(known), Some(found)) = (&question.known, &findings.known) {
-            lines.extend(known_sentences(found, known).into_iter().map(|it| format!("  {it}")));
+            let told = known_sentences((found, known), findings.known_advice, bank_units(question));
+            lines.extend(told.into_iter().map(|it| format!("  {it}")));
         }
         lines.extend(findings.slope.as_ref().map(|it| format!("  {}", slope_of_bank(it))));
         lines.extend(player_sentence(question, findings).map(|it| format!("  {it}")));
@@ -237,6 +239,9 @@ fn bank_advice(question: &BankQuestion, findings: &BankFindings) -> String {
 
 /// The same as a headline of one sentence, and what stands under it; that may be empty.
 pub fn bank_headline(question: &BankQuestion, findings: &BankFindings) -> [String; 2] {
+    if let (Some(known), Some(found)) = (&question.known, &findings.known) {
+        return headline_of_many(question, findings, (found, known));
+    }
     let verdict = findings.outcome.verdict();
     let happening = happening(question, findings, verdict);
     let clearance_m = findings.outcome.clearance_m().unwrap_or(0.0);
@@ -248,11 +253,7 @@ pub fn bank_headline(question: &BankQuestion, findings: &BankFindings) -> [Strin
         let better = better.map(|start| format!("For more room {}.", aim(question, start)));
         return [format!("It just {happening}."), better.unwrap_or_default()];
     }
-    let asked = if question.reading == Reading::Sight {
-        sights(question, question.line.start)
-    } else {
-        short_number(question.line.start, 2)
-    };
+    let asked = asked_start(question);
     let start = better.map(|start| format!("{} instead of {asked}", aim(question, start)));
     let speed = better_speed_words(question, findings).map(|speed| format!("hit it {speed}"));
     let advice: Vec<String> = [start, speed].into_iter().flatten().collect();
@@ -294,6 +295,28 @@ pub fn bank_headline(question: &BankQuestion, findings: &BankFindings) -> [Strin
         format!("{}.", capital(&advice.join(", or "))),
         format!("{}As asked, it {happening}.", as_it_lies.unwrap_or_default()),
     ]
+}
+
+/// The start that was asked for.
+fn asked_start(question: &BankQuestion) -> String {
+    if question.reading == Reading::Sight {
+        sights(question, question.line.start)
+    } else {
+        short_number(question.line.start, 2)
+    }
+}
+
+/// As [`bank_headline`], of all tables that a table could be.
+fn headline_of_many(
+    question: &BankQuestion,
+    findings: &BankFindings,
+    of: (&KnownBank, &MeasuredTable),
+) -> [String; 2] {
+    let better = findings.known_advice.and_then(|advice| advice.start);
+    let better = better.map(|(start, share)| (aim(question, start), share));
+    let headline = known_headline(of, better, &asked_start(question));
+    let happening = format!("{IN_THE_MIDDLE} it {}.", bank_happening(question, findings));
+    [headline, happening]
 }
 
 /// Another start: `aim from 4.24`.

@@ -1,26 +1,51 @@
 //! A bank on every table that measured banks allow, in sentences.
 
-use super::wording::count;
+use super::asked_units::AskedUnits;
+use super::wording::{capital, count};
 use crate::fitting::{MeasuredTable, TableOrigin};
+use crate::playing::KnownAdvice;
 use railproof_engine::ask::{Agreement, KnownBank, MemberShare};
 use railproof_engine::bank::{BankVerdict, Direction};
 use railproof_engine::units::short_number;
 
-/// How sure the answer is, and the start with its interval.
-pub(super) fn known_sentences(found: &KnownBank, known: &MeasuredTable) -> Vec<String> {
-    let measured = known_tables(known);
-    let holds = found.holds();
-    let sure = match holds.agreement() {
-        Agreement::All => format!("Sure: it holds on nearly all {measured}"),
-        Agreement::Depends => format!("It depends on your table: it holds on some {measured}"),
-        Agreement::None => format!("Sure: it misses on nearly all {measured}"),
-    };
+/// How sure the answer is, with the start that is advised in the words `aim from 4.24`, which `asked` stands beside.
+pub(super) fn known_headline(
+    (found, known): (&KnownBank, &MeasuredTable),
+    better: Option<(String, MemberShare)>,
+    asked: &str,
+) -> String {
+    let (tables, holds) = (known_tables(known), found.holds());
+    let share = |share: MemberShare| format!("{} of 100", whole(share.share));
+    if holds.agreement() == Agreement::All {
+        return format!("It holds on nearly all {tables}.");
+    }
+    let better = better.filter(|(_, there)| there.share > holds.share + 2.0 * holds.error);
+    if let Some((aim, there)) = better {
+        let (aim, there, here) = (capital(&aim), share(there), share(holds));
+        return format!(
+            "{aim} instead of {asked}: it holds on {there} {tables}, as asked on {here}."
+        );
+    }
+    match (holds.agreement(), &found.start) {
+        (Agreement::None, None) => format!("It misses on nearly all {tables}, from every start."),
+        (Agreement::None, Some(_)) => format!("It misses on nearly all {tables}."),
+        _ => format!("It depends on your table: it holds on {} {tables}.", share(holds)),
+    }
+}
+
+/// Every outcome's share, the start with its interval, and what another speed would do.
+pub(super) fn known_sentences(
+    (found, known): (&KnownBank, &MeasuredTable),
+    advice: Option<KnownAdvice>,
+    units: AskedUnits,
+) -> Vec<String> {
+    let tables = known_tables(known);
     let shares: Vec<String> = found
         .verdicts
         .iter()
         .map(|(verdict, share)| format!("{} {}", words(*verdict), of_hundred(*share)))
         .collect();
-    let mut lines = vec![format!("{sure}; of a hundred, {}.", shares.join(", "))];
+    let mut lines = vec![format!("As asked, of a hundred {tables}: {}.", shares.join(", "))];
     if let Some(start) = &found.start {
         let some = if found.has_start.share < 1.0 {
             format!(", where there is one ({} of 100 tables)", whole(found.has_start.share))
@@ -34,13 +59,22 @@ pub(super) fn known_sentences(found: &KnownBank, known: &MeasuredTable) -> Vec<S
             short_number(start.ninety.1, 2)
         ));
     }
+    if let Some((speed_m_s, share)) = advice.and_then(|advice| advice.speed)
+        && found.holds().agreement() != Agreement::All
+    {
+        lines.push(format!(
+            "Sent along the line as asked at {}, it holds on {}.",
+            units.speed(speed_m_s, f64::round),
+            of_hundred(share)
+        ));
+    }
     lines
 }
 
 /// The tables of which an answer is told.
 pub fn known_tables(known: &MeasuredTable) -> String {
     match known.origin {
-        TableOrigin::Banks(0) | TableOrigin::Wide => "known tables".to_owned(),
+        TableOrigin::Banks(0) | TableOrigin::Wide => "tables within the published ranges".to_owned(),
         TableOrigin::Banks(banks) => {
             format!("tables that your {} allow", count(banks as u64, "bank", "banks"))
         }

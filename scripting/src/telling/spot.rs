@@ -32,7 +32,7 @@ pub fn spot_sentence(found: &SpotFindings, units: AskedUnits) -> String {
         found.rail.name(),
         found.pocket.name(),
         short_number(found.speed_m_s, 2),
-        units.tenth(found.behind_nose_m),
+        units.length(found.behind_nose_m),
         found.rail.name(),
         short_number(found.slope, 2),
         short_number(least, 2),

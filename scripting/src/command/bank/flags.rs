@@ -99,7 +99,7 @@ impl BankArgs {
         let (rule, line) = line(args, contact, &bank)?;
         on_rail(line.contact, &bank)?;
         let launch = launch(args, speed, &bank)?;
-        Ok(BankQuestion {
+        let question = BankQuestion {
             bank,
             line,
             launch,
@@ -120,7 +120,8 @@ impl BankArgs {
             },
             known: known.cloned(),
             player,
-        })
+        };
+        question.on_middle_table().map_err(|error| Fault::bad_input(error.to_string()))
     }
 }
 
