@@ -29,6 +29,16 @@ pub enum TrackError {
         /// Which mark, from 1.
         mark: usize,
     },
+    /// A mark that the others contradict, or that makes them do so.
+    #[error(
+        "by the other marks, mark {mark} lies {off_mm:.0} mm off its place, or one of the others does"
+    )]
+    MarkOff {
+        /// Which mark, from 1.
+        mark: usize,
+        /// How far off it lies, mm.
+        off_mm: f64,
+    },
     /// The ball was marked where the map leads to no place on the table.
     #[error("point {point} of the ball lies far off the table")]
     OffTable {

@@ -67,6 +67,10 @@ pub struct TrackedBank {
     pub lens_k1: Option<TrackAmount>,
     /// The furthest that a mark lies from its place, m.
     pub worst_mark_m: f64,
+    /// That mark, from 0.
+    pub worst_mark: usize,
+    /// How many marks there are. Four fit every plane map, and so don't check one another.
+    pub marks: usize,
 }
 
 impl TrackedBank {
@@ -118,6 +122,11 @@ impl TrackedBank {
             side_scatter: Scatter::CAREFUL.side,
             wrong: Scatter::CAREFUL.wrong,
         };
+        let off = marks.iter().map(|mark| map.residual_m(mark)).enumerate();
+        let (worst_mark, worst_mark_m) = off.max_by(|a, b| a.1.total_cmp(&b.1)).unwrap_or_default();
+        if worst_mark_m > MISPLACED_M {
+            return Err(TrackError::MarkOff { mark: worst_mark + 1, off_mm: 1e3 * worst_mark_m });
+        }
         Ok(Self {
             held,
             impact,
@@ -129,11 +138,13 @@ impl TrackedBank {
             restitution,
             along_kept: (angle_before.ninety.0 > 0.0).then_some(along),
             slowing,
-            roll: RollAtRail::of(slowing, speed_before.middle, filmed_s, table),
+            roll: RollAtRail::of(slowing, speed_before.ninety.1, filmed_s, table),
             fitted: (sides.before.len(), sides.after.len()),
             scatter_m: legs.scatter_m(&sides),
             lens_k1: film.k1(),
-            worst_mark_m: marks.iter().map(|mark| map.residual_m(mark)).fold(0.0, f64::max),
+            worst_mark_m,
+            worst_mark,
+            marks: marks.len(),
         })
     }
 }
@@ -165,6 +176,9 @@ fn way(slowing: f64, sd: f64, table: &Equipment) -> BeforeRail {
     }
 }
 
+/// A mark farther off than this is another mark's place, or a slip of the pen, m. Chosen: more than anybody misses it by.
+const MISPLACED_M: f64 = 0.1;
+
 /// A thousand to one, as a logarithm. Chosen.
 const OUT_OF_THE_QUESTION: f64 = 6.907_755_278_982_137;
 
@@ -173,8 +187,9 @@ const UNSURE: f64 = 0.1;
 
 impl RollAtRail {
     /// From the slowing of the way to the rail: μ·g of a ball that slides, the rolling resistance of one that rolls.
-    /// A ball that slides gains spin at 5/2 μg/R (Coriolis 1835).
-    fn of(slowing: TrackAmount, speed_m_s: f64, filmed_s: f64, table: &Equipment) -> Self {
+    /// A ball that slides gains spin at 5/2 μg/R (Coriolis 1835); on a slicker cloth and at the most speed that the
+    /// film allows the least.
+    fn of(slowing: TrackAmount, most_speed_m_s: f64, filmed_s: f64, table: &Equipment) -> Self {
         let gravity = table.gravity_m_s2;
         let (slides, rolls) =
             (table.cloth.sliding_friction * gravity, table.cloth.rolling_resistance * gravity);
@@ -183,7 +198,8 @@ impl RollAtRail {
         match (may(slides), may(rolls)) {
             (false, true) => Self::Rolls,
             (true, false) => {
-                Self::Slides { gained: (2.5 * slides * filmed_s / speed_m_s).min(1.0) }
+                let least = slides - unsure;
+                Self::Slides { gained: (2.5 * least * filmed_s / most_speed_m_s).min(1.0) }
             }
             _ => Self::NotDetermined,
         }

@@ -19,6 +19,19 @@ pub struct KnownAnswer {
     pub start_diamonds: Option<IntervalAnswer>,
     /// The share of tables that have such a start.
     pub has_start: MemberShareAnswer,
+    /// The start that is advised; null where none is better.
+    pub advised_start: Option<AdvisedShare>,
+    /// The speed with the most room on the table in the middle, m/s, from the start as asked; null where there is none.
+    pub advised_speed_m_s: Option<AdvisedShare>,
+}
+
+/// An advice, and how often it holds.
+#[derive(Debug, Clone, Serialize)]
+pub struct AdvisedShare {
+    /// The number.
+    pub number: f64,
+    /// The share of tables on which it holds.
+    pub holds: MemberShareAnswer,
 }
 
 /// A share and its standard error.
@@ -50,7 +63,18 @@ impl KnownAnswer {
             verdicts: found.verdicts.iter().map(verdict).collect(),
             start_diamonds: found.start.map(IntervalAnswer::from),
             has_start: found.has_start.into(),
+            advised_start: findings.known_advice.and_then(|it| it.start).map(AdvisedShare::from),
+            advised_speed_m_s: findings
+                .known_advice
+                .and_then(|it| it.speed)
+                .map(AdvisedShare::from),
         })
+    }
+}
+
+impl From<(f64, MemberShare)> for AdvisedShare {
+    fn from((number, holds): (f64, MemberShare)) -> Self {
+        Self { number, holds: holds.into() }
     }
 }
 

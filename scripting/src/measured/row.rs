@@ -12,6 +12,9 @@ use railproof_engine::evidence::{MeasuredBank, Seen};
 use railproof_engine::rail::{BankGeometry, Line, PocketChoice, RailChoice, Reading};
 use railproof_engine::units::{Dimension, Speed, SpeedWord};
 
+/// A number this many times as far from the mouth as it was read to is no number of a ball beside it.
+const MOST_MISREAD: f64 = 2.0;
+
 /// A row as a measured bank.
 pub(super) struct MeasuredCells<'a>(pub(super) CsvCells<'a, MeasuredColumn>);
 
@@ -120,16 +123,23 @@ impl MeasuredCells<'_> {
                 let is_long = word == SeenWord::Long;
                 let at = |number| geometry.unrolled_of_number_m(&table.table, is_long, number);
                 let along_m = at(number);
+                let read_to_m = (at(number + read_to) - along_m).abs();
                 let (from, to) = geometry.unrolled_mouth_m();
-                if (from..=to).contains(&along_m) {
-                    let end_m = if is_long { to } else { from };
+                let end_m = if is_long { to } else { from };
+                // Beside the mouth a number is easily read as one of it.
+                let misread = (along_m - end_m).abs() <= MOST_MISREAD * read_to_m;
+                if (from..=to).contains(&along_m) && !misread {
                     let (_, least) = geometry.number_of_unrolled(&table.table, end_m);
                     let message = format!("is in the mouth, which goes to {least:.2} there");
-                    let mismatch = Mismatch::message(message)
-                        .with_hint("a ball that comes to the mouth holds or touches");
-                    return Err(self.0.refused(C::Number, mismatch));
+                    let hint = format!(
+                        "leave the number empty if the ball was {}; one that came to the mouth holds or touches",
+                        word.word()
+                    );
+                    return Err(self
+                        .0
+                        .refused(C::Number, Mismatch::message(message).with_hint(hint)));
                 }
-                Ok(Seen::At { along_m, read_to_m: (at(number + read_to) - along_m).abs() })
+                Ok(Seen::At { along_m, read_to_m })
             }
         }
     }

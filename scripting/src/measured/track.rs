@@ -132,6 +132,10 @@ impl TrackFile {
                     self.marks_place.moved(self.row_at(self.mark_places[mark - 1])),
                     "look at this row, and at `--picture` and `--lens`",
                 ),
+                TrackError::MarkOff { mark, .. } => (
+                    self.marks_place.moved(self.row_at(self.mark_places[mark - 1])),
+                    "look at the place and the click of every mark: two may have been given one place",
+                ),
                 TrackError::OffTable { point } => (
                     self.ball_place.moved(self.row_at(self.point_places[point - 1])),
                     "look at this row, and at the marks",

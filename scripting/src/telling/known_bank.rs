@@ -74,7 +74,9 @@ pub(super) fn known_sentences(
 /// The tables of which an answer is told.
 pub fn known_tables(known: &MeasuredTable) -> String {
     match known.origin {
-        TableOrigin::Banks(0) | TableOrigin::Wide => "tables within the published ranges".to_owned(),
+        TableOrigin::Banks(0) | TableOrigin::Wide => {
+            "tables within the published ranges".to_owned()
+        }
         TableOrigin::Banks(banks) => {
             format!("tables that your {} allow", count(banks as u64, "bank", "banks"))
         }

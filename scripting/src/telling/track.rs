@@ -6,6 +6,8 @@ use railproof_engine::track::{RollAtRail, TrackAmount, TrackedBank};
 use railproof_engine::units::{DEGREE_RAD, short_number};
 use std::fmt::Write;
 
+/// So many marks fit every plane map.
+const UNCHECKED_MARKS: usize = 4;
 /// Marks that fit worse, m, are looked at again. Chosen: a careful click on a table filmed whole.
 const POOR_MARK_M: f64 = 0.01;
 
@@ -53,7 +55,9 @@ impl AmountUnit {
 /// All that a film tells.
 pub fn track_sentences(bank: &TrackedBank, table: &Equipment) -> String {
     use AmountUnit as Unit;
-    let mut text = format!(
+    let mut text = poor_mark(bank);
+    let _ = write!(
+        text,
         "The ball came to the {} rail at {}, {} from square to it, and left at {}, {} from square.\n",
         bank.rail.name(),
         Unit::Speed.with_span(&bank.speed_before),
@@ -79,6 +83,18 @@ pub fn track_sentences(bank: &TrackedBank, table: &Equipment) -> String {
     text
 }
 
+/// A remark on a mark that lies off its place, before anything is read from it.
+fn poor_mark(bank: &TrackedBank) -> String {
+    if bank.worst_mark_m <= POOR_MARK_M {
+        return String::new();
+    }
+    let off = millimetres(bank.worst_mark_m);
+    format!(
+        "Look for a slip in the marks first: mark {} lies {off} off its place by the others.\n",
+        bank.worst_mark + 1
+    )
+}
+
 fn roll(bank: &TrackedBank, table: &Equipment) -> String {
     let slowing = AmountUnit::Slowing.with_span(&bank.slowing);
     match bank.roll {
@@ -86,7 +102,7 @@ fn roll(bank: &TrackedBank, table: &Equipment) -> String {
             format!("It rolled as it came to the rail (roll 1): it slowed by {slowing}.\n")
         }
         RollAtRail::Slides { gained } => format!(
-            "It still slid as it came to the rail: it slowed by {slowing}. Its roll there was from {gained:.2} to 1, \
+            "It still slid as it came to the rail: it slowed by {slowing}. Its roll there was {gained:.2} or more, \
              less if it was sent with draw.\n"
         ),
         RollAtRail::NotDetermined => format!(
@@ -123,12 +139,8 @@ fn conditions(bank: &TrackedBank) -> String {
         count(before as u64, "point", "points"),
         millimetres(bank.scatter_m)
     );
-    if bank.worst_mark_m > POOR_MARK_M {
-        let _ = writeln!(
-            text,
-            "A mark lies {} off its place: look for a slip in the marks.",
-            millimetres(bank.worst_mark_m)
-        );
+    if bank.marks == UNCHECKED_MARKS {
+        text += "Four marks fit every camera, so they don't check one another: a fifth would show a slip.\n";
     }
     let lens = match &bank.lens_k1 {
         None => "a lens that bends straight lines (`--lens find` undoes it), ",
