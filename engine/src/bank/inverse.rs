@@ -6,6 +6,11 @@ use crate::rail::Line;
 use crate::root::bracketed_root;
 use thiserror::Error;
 
+/// The starts that were tried; a rail's end can leave one alone.
+fn tried(from: f64, to: f64) -> String {
+    if from < to { format!(" from {from} to {to}") } else { String::new() }
+}
+
 /// Why a question has no answer.
 #[derive(Debug, Clone, PartialEq, Error)]
 pub enum NoAnswer {
@@ -14,7 +19,9 @@ pub enum NoAnswer {
     Launch(#[from] LaunchError),
     /// No start number sends the ball through the middle of the mouth.
     #[error(
-        "no start number from {from} to {to} brings contact {contact} to the middle of the mouth; the nearest try: {verdict}"
+        "no start number{} brings contact {contact} to the middle of the mouth; the nearest try: {}",
+        tried(*from, *to),
+        verdict.replace('-', " ")
     )]
     NoExactStart {
         /// The contact number.

@@ -106,6 +106,9 @@ pub struct BallChoice {
 /// Ways within so many paired errors of the best of their kind are played on.
 const MAYBE_BEST: f64 = 3.0;
 
+/// A way that is made more seldom is not counted on. Chosen.
+const COUNTED_ON: f64 = 0.01;
+
 /// Between the seed of banks and that of cuts.
 ///
 /// The same errors on two ways would not make their difference surer, as they do for two rules on one ball: a turn that
@@ -183,7 +186,7 @@ impl BallChoice {
     pub fn better(&self) -> Better {
         let made = |at: Option<usize>| {
             let tally = at.and_then(|at| self.found[at].tally.as_ref());
-            tally.is_some_and(|tally| tally.chance().chance > 0.0)
+            tally.is_some_and(|tally| tally.chance().chance >= COUNTED_ON)
         };
         match (made(self.bank), made(self.cut), self.apart) {
             (false, false, _) => Better::Neither,

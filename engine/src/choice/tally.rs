@@ -30,6 +30,9 @@ struct Counted {
     kissed: u32,
 }
 
+/// Strokes whose number is as uncertain as chance makes it. Chosen.
+const FEW: f64 = 4.0;
+
 impl ChoiceTally {
     /// Plays strokes of a person about a meant line: the line is judged with an error, the aim for it solved again,
     /// and the stroke missed.
@@ -66,9 +69,14 @@ impl ChoiceTally {
         Self { made, verdicts, kissed, strokes }
     }
 
-    /// The chance that it is made, clean or off a jaw, with the cue ball on the table.
+    /// The chance that it is made, clean or off a jaw, with the cue ball on the table. A few strokes that happen to
+    /// spread evenly over the replicates don't make it sure: the error is at least that of as many chance hits, of four
+    /// at most (Poisson's √n).
     pub fn chance(&self) -> Chance {
-        StrokeSpread::chance(&self.made)
+        let Chance { chance, error } = StrokeSpread::chance(&self.made);
+        let strokes = self.strokes as f64;
+        let rarer = chance.min(1.0 - chance) * strokes;
+        Chance { chance, error: error.max(rarer.clamp(0.0, FEW).sqrt() / strokes) }
     }
 
     /// The share in which the cue ball drops.

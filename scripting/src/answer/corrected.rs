@@ -2,6 +2,7 @@
 
 use super::discovered::ChanceAnswer;
 use crate::discovering::CorrectedFindings;
+use crate::telling::caution::Cautions;
 use crate::telling::table_words;
 use railproof_engine::discover::{CorrectedFor, CorrectionRow, CorrectionTable, Corrections};
 use serde::Serialize;
@@ -26,6 +27,8 @@ pub struct CorrectedAnswer {
     pub rows: Vec<CorrectionRowAnswer>,
     /// Tables of growing size.
     pub tables: Vec<CorrectionTableAnswer>,
+    /// The cautions of the answer.
+    pub cautions: Cautions,
 }
 
 /// A row of the table to keep.
@@ -67,6 +70,7 @@ impl CorrectedAnswer {
             named: found.found.named,
             rows: found.found.rows.iter().map(CorrectionRowAnswer::from).collect(),
             tables: found.found.tables.iter().map(CorrectionTableAnswer::from).collect(),
+            cautions: found.asked.cautions(),
         }
     }
 }

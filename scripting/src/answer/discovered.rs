@@ -2,6 +2,7 @@
 
 use super::AnswerTable;
 use crate::discovering::{CommonRule, DiscoverQuestion, Discovered};
+use crate::telling::caution::Cautions;
 use railproof_engine::ask::PairedDifference;
 use railproof_engine::chance::Chance;
 use railproof_engine::discover::{Corrections, FrontRule};
@@ -42,6 +43,8 @@ pub struct DiscoveredAnswer {
     pub front: Vec<FrontRuleAnswer>,
     /// Rules in common use on the same balls.
     pub common: Vec<CommonRuleAnswer>,
+    /// The cautions of the answer.
+    pub cautions: Cautions,
 }
 
 /// A rule of the front.
@@ -116,6 +119,7 @@ impl DiscoveredAnswer {
             named: found.front.named,
             front: found.front.rules.iter().map(FrontRuleAnswer::from).collect(),
             common: found.common.iter().map(CommonRuleAnswer::from).collect(),
+            cautions: question.asked.cautions(),
         }
     }
 }

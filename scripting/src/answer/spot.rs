@@ -1,6 +1,7 @@
 //! The one spot, for other programs.
 
 use crate::playing::SpotFindings;
+use crate::telling::caution::Cautions;
 use serde::Serialize;
 
 /// Where it is, and how well it serves.
@@ -28,6 +29,8 @@ pub struct SpotAnswer {
     pub slope_to: Option<f64>,
     /// By how much the start of each contact misses the exact one.
     pub errors: Vec<SpotErrorAnswer>,
+    /// The cautions of the answer.
+    pub cautions: Cautions,
 }
 
 /// The error of one contact.
@@ -54,6 +57,7 @@ impl SpotAnswer {
             slope_from: found.slopes.map(|slopes| slopes.ninety.0),
             slope_to: found.slopes.map(|slopes| slopes.ninety.1),
             errors: found.errors.iter().map(error).collect(),
+            cautions: found.cautions(),
         }
     }
 }

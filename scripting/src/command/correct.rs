@@ -66,7 +66,9 @@ pub fn run(args: &CorrectArgs) -> Result<Exit, Fault> {
     let text = if args.json {
         to_json(&CorrectedAnswer::new(&found))?
     } else {
-        corrected_sentences(&found) + &pictures_written(&pictures)
+        let cautions: String =
+            found.asked.cautions().lines().into_iter().map(|line| line + "\n").collect();
+        corrected_sentences(&found) + &cautions + &pictures_written(&pictures)
     };
     print(&text)?;
     Ok(Exit::Held)

@@ -73,7 +73,9 @@ pub fn run(args: &DiscoverArgs) -> Result<Exit, Fault> {
     let text = if args.json {
         to_json(&DiscoveredAnswer::new(&question, &found))?
     } else {
-        discovered_sentences(&question, &found) + &pictures_written(&pictures) + &rows
+        let cautions: String =
+            question.asked.cautions().lines().into_iter().map(|line| line + "\n").collect();
+        discovered_sentences(&question, &found) + &cautions + &pictures_written(&pictures) + &rows
     };
     print(&text)?;
     Ok(Exit::Held)

@@ -112,7 +112,9 @@ pub fn run(args: &SpotArgs) -> Result<Exit, Fault> {
     let text = if args.json {
         to_json(&SpotAnswer::new(&found))?
     } else {
-        format!("{}\n{}", spot_sentence(&found, units), pictures_written(&pictures))
+        let mut lines = vec![spot_sentence(&found, units)];
+        lines.extend(found.cautions().lines());
+        format!("{}\n{}", lines.join("\n"), pictures_written(&pictures))
     };
     print(&text)?;
     Ok(Exit::Held)

@@ -59,14 +59,18 @@ pub fn front_picture(question: &DiscoverQuestion, found: &Discovered) -> LinesPi
         },
         series: vec![
             Series { label: "the best rule for its effort".to_owned(), points },
-            Series { label: "no such rule can make more".to_owned(), points: best },
+            Series { label: "no such rule can make more of these balls".to_owned(), points: best },
             Series { label: "the rule to take".to_owned(), points: named_at },
         ],
         bands: vec![Band { edges, line: Some(0), label: "twice its error".to_owned() }],
-        notes: vec![
-            "The chances are for balls that took no part in the search.".to_owned(),
-            "A ball that touches a point of the mouth is not counted.".to_owned(),
-        ],
+        notes: [
+            vec![
+                "The chances are for balls that took no part in the search.".to_owned(),
+                "A ball that touches a point of the mouth is not counted.".to_owned(),
+            ],
+            question.asked.cautions().lines(),
+        ]
+        .concat(),
         look: PictureLook::default(),
     }
 }

@@ -52,10 +52,14 @@ pub fn spot_picture(found: &SpotFindings, units: AskedUnits) -> LinesPicture {
         },
         series: found.errors.iter().map(line).collect(),
         bands: Vec::new(),
-        notes: vec![format!(
-            "Below zero lies the table: at {} the opposite groove, where starts are read; at 0 the groove of the contacts.",
-            short_number(-far, 2)
-        )],
+        notes: [
+            vec![format!(
+                "Below zero lies the table: at {} the opposite groove, where starts are read; at 0 the groove of the contacts.",
+                short_number(-far, 2)
+            )],
+            found.cautions().lines(),
+        ]
+        .concat(),
         look: PictureLook::default(),
     }
 }

@@ -8,7 +8,7 @@ use railproof_engine::equipment::{Equipment, RailModel};
 use railproof_engine::rail::{BankGeometry, Line, Pocket, Rail};
 use railproof_engine::rule::AimSpot;
 use railproof_engine::sweep::{LineFit, fit_through_origin, fit_with_offset};
-use railproof_engine::units::Speed;
+use railproof_engine::units::{Speed, short_number};
 
 /// The question of a spot: balls at the rail that slide.
 #[derive(Debug, Clone)]
@@ -78,9 +78,18 @@ impl SpotQuestion<'_> {
     pub fn answer(&self) -> Result<SpotFindings, String> {
         let geometry = BankGeometry::new(&self.table, self.rail, self.pocket)
             .map_err(|error| error.to_string())?;
-        let (line, slopes, starts) = self
-            .fitted()
-            .ok_or("a spot needs two contacts at least, each with an exact start on this table")?;
+        let first = self.contacts.first();
+        if self.contacts.iter().all(|contact| Some(contact) == first) {
+            return Err("a spot needs two different contacts at least".to_owned());
+        }
+        let (line, slopes, starts) = self.fitted().map_err(|contact| match contact {
+            Some(contact) => format!(
+                "contact {} has no start with which it holds on this table, frozen at {} m/s; leave it out",
+                short_number(contact, 3),
+                short_number(self.speed_m_s, 2)
+            ),
+            None => "these starts give no line".to_owned(),
+        })?;
         let spot = AimSpot::of(line.slope, line.offset, &geometry)
             .ok_or("these lines do not meet in one spot behind the rail")?;
         let errors = self
@@ -103,22 +112,20 @@ impl SpotQuestion<'_> {
         })
     }
 
-    fn fitted(&self) -> Option<FittedSpot> {
+    /// The fit; else the first contact without a start, where that is why.
+    fn fitted(&self) -> Result<FittedSpot, Option<f64>> {
         let fit = if self.aside { fit_with_offset } else { fit_through_origin };
         let contacts = &self.contacts;
         let Some(known) = self.known else {
-            let bank = Bank::new(&self.table, self.rail, self.pocket, self.model).ok()?;
+            let bank =
+                Bank::new(&self.table, self.rail, self.pocket, self.model).map_err(|_| None)?;
             let launch = Launch::frozen_stun(self.speed_m_s);
-            let starts: Vec<f64> = contacts
-                .iter()
-                .filter_map(|contact| exact_start(&bank, *contact, launch).ok())
-                .collect();
+            let start =
+                |contact: &f64| exact_start(&bank, *contact, launch).map_err(|_| Some(*contact));
+            let starts: Vec<f64> = contacts.iter().map(start).collect::<Result<_, _>>()?;
             let pairs: Vec<(f64, f64)> =
                 contacts.iter().copied().zip(starts.iter().copied()).collect();
-            if starts.len() < contacts.len().max(2) {
-                return None;
-            }
-            return Some((fit(&pairs)?, None, starts));
+            return Ok((fit(&pairs).ok_or(None)?, None, starts));
         };
         let set_up = |contact: &f64| {
             let line = Line::new(*contact, *contact);
@@ -128,15 +135,17 @@ impl SpotQuestion<'_> {
         let set_ups: Vec<SetUp> = contacts.iter().map(set_up).collect();
         let starts =
             EnsembleStarts::of(&known.table, known.model, &known.ensemble, &set_ups, &|| ())
-                .ok()?;
+                .map_err(|_| None)?;
         let every: Vec<usize> = (0..contacts.len()).collect();
         let lines = starts.lines(&every, fit);
-        let middles: Option<Vec<f64>> =
-            every.iter().map(|at| starts.start(*at).start.map(|start| start.middle)).collect();
-        let middles = middles?;
+        let middle = |at: &usize| {
+            let start = starts.start(*at).start.map(|start| start.middle);
+            start.ok_or(Some(contacts[*at]))
+        };
+        let middles: Vec<f64> = every.iter().map(middle).collect::<Result<_, _>>()?;
         let pairs: Vec<(f64, f64)> =
             contacts.iter().copied().zip(middles.iter().copied()).collect();
-        Some((fit(&pairs)?, starts.interval(&lines, |line| line.slope), middles))
+        Ok((fit(&pairs).ok_or(None)?, starts.interval(&lines, |line| line.slope), middles))
     }
 }
 

@@ -71,7 +71,7 @@ pub fn bank_or_cut_sentence(found: &ChoiceFindings) -> String {
             of(cut),
             nearest(found, true)
         ),
-        _ => format!("Neither: {player} makes no cut and no bank with this stroke."),
+        _ => neither(found),
     };
     for (which, one) in [("bank", found.bank()), ("cut", found.cut())] {
         let Some(tally) = one.and_then(|one| one.tally.as_ref()) else { continue };
@@ -87,6 +87,22 @@ pub fn bank_or_cut_sentence(found: &ChoiceFindings) -> String {
         }
     }
     text
+}
+
+/// Where nothing can be counted on: what is still made, by luck most likely.
+fn neither(found: &ChoiceFindings) -> String {
+    let player = &found.player;
+    let made = |it: &&FoundChoice| it.tally.as_ref().is_some_and(|it| it.chance().chance > 0.0);
+    let share = |it: &FoundChoice| it.tally.as_ref().map_or(0.0, |it| it.chance().chance);
+    let ways = [found.cut(), found.bank()].into_iter().flatten().filter(made);
+    match ways.max_by(|a, b| share(a).total_cmp(&share(b))) {
+        Some(best) => format!(
+            "Neither can be counted on: {player} makes {} {} times in a hundred at best.",
+            ball_way_words(best.way),
+            best.tally.as_ref().map_or_else(String::new, |tally| chance_words(tally.chance()))
+        ),
+        None => format!("Neither: {player} makes no cut and no bank with this stroke."),
+    }
 }
 
 /// Why the likeliest of a kind that is never made isn't: the one whose line something stands in.
@@ -119,7 +135,7 @@ pub fn bank_or_cut_sentences(found: &ChoiceFindings, detail: Detail) -> String {
                 if apart.difference < 0.0 { ("cut", "bank") } else { ("bank", "cut") };
             let _ = writeln!(
                 text,
-                "Against each other, on the same strokes: the {more} {} more than the {less}.",
+                "Against each other, each by strokes of its own: the {more} {} more than the {less}.",
                 behind_words(PairedDifference { difference: apart.difference.abs(), ..apart })
             );
         }

@@ -29,7 +29,7 @@ fn first_words(question: &DiscoverQuestion, found: &Discovered, named: &FrontRul
     let mut text = format!("Take this rule: {}.\n", named.rule.words());
     let _ = writeln!(
         text,
-        "With it {} makes {} balls of a hundred; no such rule can make more than {}.",
+        "With it {} makes {} balls of a hundred; of these very balls no such rule can make more than {}.",
         question.asked.player.name,
         chance_words(named.chance),
         hundredths(found.best_possible)
@@ -74,7 +74,13 @@ fn common_table(found: &Discovered) -> String {
         "\nRules in common use on the same balls, and how many fewer they make than the rule to take:\n",
     );
     for it in &found.common {
-        let tie = if it.behind.is_tie() { " (a tie)" } else { "" };
+        let PairedDifference { difference, error } = it.behind;
+        let tie = match it.behind.is_tie() {
+            // Nothing lies between a rule and itself.
+            true if difference == 0.0 && error == 0.0 => " (the rule to take)",
+            true => " (a tie)",
+            false => "",
+        };
         let (chance, behind) = (chance_words(it.chance), behind_words(it.behind));
         let _ = writeln!(text, "  {chance:>10}  {behind:>10}  {}{tie}", it.name);
     }

@@ -24,6 +24,10 @@ pub fn spot_sentence(found: &SpotFindings, units: AskedUnits) -> String {
     let contacts = found.errors.iter().map(|(contact, _)| *contact);
     let least = contacts.clone().fold(f64::INFINITY, f64::min);
     let most = contacts.fold(f64::NEG_INFINITY, f64::max);
+    let off = match found.largest_error() {
+        error if error < LEAST_NUMBER => "less than 0.01".to_owned(),
+        error => short_number(error, 2),
+    };
     format!(
         "{}, {} rail to the {} pocket, frozen balls that slide at {} m/s: aim every ball at one spot, {} behind the nose \
          of the {} rail, {along}: that is {} times the contact{range}. From contact {} to {} its starts are off by {} of a diamond at most. If you shift a line by \
@@ -37,7 +41,7 @@ pub fn spot_sentence(found: &SpotFindings, units: AskedUnits) -> String {
         short_number(found.slope, 2),
         short_number(least, 2),
         short_number(most, 2),
-        short_number(found.largest_error(), 2),
+        off,
         short_number(found.slope, 2),
     )
 }

@@ -6,6 +6,7 @@ use crate::player::PlayerProfile;
 use crate::scenario::ensemble::question::set_up;
 use crate::scenario::rule_answers::failed;
 use crate::scenario::rule_object::ScriptRule;
+use crate::telling::AxisText;
 use railproof_engine::bank::{Bank, exact_start};
 use railproof_engine::chance::{
     AimedStart, Chance, Condition, HoldWindows, PossibleTables, Skill, SpreadNodes,
@@ -65,7 +66,11 @@ struct AskedPoint {
     aim_error_rad: f64,
 }
 
-pub fn groups(plan: &Plan, points: usize) -> Result<Vec<TableGroup>, String> {
+/// The points of a plan in groups that share a table; `texts` tell which speeds are words.
+///
+/// # Errors
+/// A message where there is no such bank.
+pub fn groups(plan: &Plan, texts: &[AxisText], points: usize) -> Result<Vec<TableGroup>, String> {
     let mut groups: Vec<TableGroup> = Vec::new();
     for point in 0..points {
         let digits = plan.digits(point);
@@ -73,7 +78,7 @@ pub fn groups(plan: &Plan, points: usize) -> Result<Vec<TableGroup>, String> {
         if bank.model() == RailModel::Compliant {
             return Err("a stepped rail model is too slow for chances".to_owned());
         }
-        let asked = set_up(plan, &digits, None, (None, false))?;
+        let asked = set_up((plan, texts), &digits, None, (None, false))?;
         let ball = Condition {
             rail: asked.rail,
             pocket: asked.pocket,

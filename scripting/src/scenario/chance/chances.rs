@@ -67,7 +67,7 @@ pub fn chances(
             .with_hint(format!("take coarser steps: at most {most} banks"))
             .into());
     }
-    let groups = groups(plan, points).map_err(&complain)?;
+    let groups = groups(plan, &banks.0.texts, points).map_err(&complain)?;
     let session = Session::of(lua)?;
     session.advise(&Cautions::of_part(plan, |_, _| true));
     let asked: Vec<AskedTable> = session

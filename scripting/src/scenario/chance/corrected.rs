@@ -46,6 +46,7 @@ fn corrections(lua: &Lua, argument: Value) -> mlua::Result<Table> {
             CorrectedFindings::of(asked, rule.named.clone(), |error| failed(&rule, error))
         })?
         .map_err(|fault| fault.placed(options.complain_of_call("").place))?;
+    Session::of(lua)?.advise(&found.asked.cautions());
     let table = lua.create_table()?;
     table.raw_set("sentence", corrected_sentences(&found).trim_end())?;
     table.raw_set("named", one_table(lua, found.found.named())?)?;

@@ -44,6 +44,7 @@ fn discover(lua: &Lua, argument: Value) -> mlua::Result<DiscoveredObject> {
     let found = session
         .work(lua, 1, |_| Discovered::of(&question))?
         .map_err(|fault| options.complain_of_call(fault.message))?;
+    session.advise(&question.asked.cautions());
     session.add_answer_table(front_table(&found, session.fresh_name("front-rows")));
     Ok(DiscoveredObject { question: Rc::new(question), found: Rc::new(found) })
 }

@@ -276,7 +276,7 @@ impl KnownChances<'_> {
         let refused = |message: String| Fault::bad_input(message);
         let plan = Plan::new(axes.collect()).map_err(|error| refused(error.to_string()))?;
         let rule: Vec<Rc<ScriptRule>> = self.rules.get(row % ways).cloned().into_iter().collect();
-        let asked = groups(&plan, values.len())
+        let asked = groups(&plan, &self.picked.swept.texts, values.len())
             .map_err(refused)?
             .iter()
             .map(|group| group.ask(&plan, self.player, self.known, &rule, &|| ()))

@@ -85,6 +85,7 @@ fn one_spot(lua: &Lua, argument: Value) -> mlua::Result<SpotObject> {
     };
     let complain = |message: String| options.complain_of_call(message);
     let found = Session::of(lua)?.work(lua, 1, |_| question.answer())?.map_err(complain)?;
+    Session::of(lua)?.advise(&found.cautions());
     let units = Session::of(lua)?.units();
     let result = lua.create_table()?;
     let (amount, unit) = units.amount(found.behind_nose_m);

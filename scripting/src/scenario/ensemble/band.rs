@@ -117,7 +117,7 @@ pub fn frontier(
     let rule: Option<&Rule> = asked.rules.first().map(|rule| &rule.named.rule);
     let set_ups = |wanted: &[(usize, f64)]| -> Result<Vec<SetUp>, Fault> {
         let of = |(line, place): &(usize, f64)| {
-            set_up(plan, &lines[*line], Some((input, *place)), (rule, true))
+            set_up((plan, &asked.banks.0.texts), &lines[*line], Some((input, *place)), (rule, true))
         };
         let made: Result<Vec<SetUp>, String> = wanted.iter().map(of).collect();
         made.map_err(|message| {

@@ -8,6 +8,7 @@ use crate::scenario::compare::{any_banks_argument, rules, rules_fit};
 use crate::scenario::grid::Banks;
 use crate::scenario::rule_object::ScriptRule;
 use crate::scenario::session::{Session, here};
+use crate::telling::AxisText;
 use crate::telling::caution::Cautions;
 use mlua::{Lua, Value};
 use railproof_engine::column::SetUp;
@@ -15,7 +16,7 @@ use railproof_engine::equipment::Equipment;
 use railproof_engine::rail::Line;
 use railproof_engine::rule::{NamedRule, Rule};
 use railproof_engine::sweep::{Axis, Input, Plan, Values};
-use railproof_engine::units::Speed;
+use railproof_engine::units::{Speed, SpeedWord};
 use std::rc::Rc;
 
 /// Inputs that a table decides itself.
@@ -77,8 +78,9 @@ impl EnsembleQuestion {
         };
         let points = plan.checked_len(ways.len()).map_err(|error| complain(error.to_string()))?;
         cost::check(&self.known, (points * ways.len(), each), complain)?;
+        let of = (plan, self.banks.0.texts.as_slice());
         let set_ups = ways.into_iter().flat_map(|rule| {
-            (0..points).map(move |point| set_up(plan, &plan.digits(point), None, (rule, aimed)))
+            (0..points).map(move |point| set_up(of, &plan.digits(point), None, (rule, aimed)))
         });
         let set_ups: Vec<SetUp> = set_ups
             .collect::<Result<_, _>>()
@@ -114,12 +116,24 @@ pub const ALONG: [Input; 7] = [
     Input::AimError,
 ];
 
+/// The speed of a point as it is meant of any table: a word is another speed for every player, and a lag on every cloth.
+fn speed_of(plan: &Plan, texts: &[AxisText], digits: &[usize]) -> Option<Speed> {
+    if let Some(lengths) = plan.number(Input::Lag, digits) {
+        return Some(Speed::TableLengths(lengths));
+    }
+    let m_s = plan.number(Input::Speed, digits)?;
+    let spoken = texts.iter().find(|text| text.input == Input::Speed && text.by_word())?;
+    let at = spoken.amounts.iter().position(|amount| *amount == m_s)?;
+    let name = (*spoken.words.get(at)?)?;
+    SpeedWord::ALL.into_iter().find(|word| word.name() == name).map(Speed::Word)
+}
+
 /// The bank of a point, with another value of one input.
 ///
 /// # Errors
 /// A message where there is no such bank.
 pub fn set_up(
-    plan: &Plan,
+    (plan, texts): (&Plan, &[AxisText]),
     digits: &[usize],
     instead: Option<(Input, f64)>,
     (rule, aimed): (Option<&Rule>, bool),
@@ -150,6 +164,9 @@ pub fn set_up(
     }
     .validated(geometry.span_m)
     .map_err(|error| error.to_string())?;
+    let spoken = || speed_of(plan, texts, digits);
+    let put_in = instead.is_some_and(|(put_in, _)| matches!(put_in, Input::Speed | Input::Lag));
+    let speed = if put_in { None } else { spoken() };
     Ok(SetUp {
         roll: launch.roll,
         side: launch.side,
@@ -159,7 +176,7 @@ pub fn set_up(
             geometry.pocket,
             line,
             launch.off_rail_m,
-            Speed::MetresPerSecond(launch.speed_m_s),
+            speed.unwrap_or(Speed::MetresPerSecond(launch.speed_m_s)),
         )
     })
 }

@@ -1,7 +1,10 @@
 //! The cautions of a played bank, shot or layout.
 
 use super::{Caution, Cautions};
-use crate::playing::{BankFindings, BankQuestion, HARDEST_M_S, PlayedShot, SteppedPlay};
+use crate::discovering::AskedBalls;
+use crate::playing::{
+    BankFindings, BankQuestion, HARDEST_M_S, PlayedShot, SpotFindings, SteppedPlay,
+};
 use railproof_engine::bank::{Bank, HoldingSpeeds, Outcome};
 use railproof_engine::units::SpeedWord;
 
@@ -32,6 +35,21 @@ impl BankFindings {
         let words = SpeedWord::ALL.map(|word| question.bank.equipment().speeds.m_s(word));
         let fastest_m_s = words.into_iter().fold(0.0, f64::max);
         self.cautions(question).and(&Cautions::of_speed(fastest_m_s))
+    }
+}
+
+impl SpotFindings {
+    /// The cautions of the answer.
+    pub fn cautions(&self) -> Cautions {
+        Cautions::of_speed(self.speed_m_s)
+    }
+}
+
+impl AskedBalls {
+    /// Those of balls struck at the speeds that are asked, on the table in the middle where it could be many.
+    pub fn cautions(&self) -> Cautions {
+        let speeds = self.balls.words().into_iter().map(|word| self.table.speeds.m_s(word));
+        Cautions::of_speed(speeds.fold(0.0, f64::max)).and(&Cautions::of_table(&self.table.table))
     }
 }
 

@@ -301,7 +301,7 @@ fn bank_or_cut_leaves_a_picture_of_both() {
     assert!(!std::fs::exists(place.path("out/shot.svg")).unwrap());
     let full = place.run(&[&asked[..], &["--full"]].concat()).code(0).out;
     assert!(told.lines().count() < full.lines().count(), "{told}");
-    assert!(full.contains("Against each other, on the same strokes: the bank "), "{full}");
+    assert!(full.contains("Against each other, each by strokes of its own: the bank "), "{full}");
     assert!(!full.contains("bank -") && !full.contains("bank −"), "{full}");
     let ways = |text: &str| text.lines().filter(|line| line.contains(" off the ")).count();
     assert!(ways(&full) > ways(&told), "{full}");
