@@ -72,7 +72,9 @@ impl<'a> DefinitionText<'a> {
         if self.word(at) != "local" || !self.is_name(name) || !is_on_line(name + 1) {
             return None;
         }
-        let words = (name..).take_while(|it| self.is_name(*it) && is_on_line(*it)).count();
+        let words = (name..self.source.tokens().len())
+            .take_while(|it| self.is_name(*it) && is_on_line(*it))
+            .count();
         if words > 1 && self.word(name + words) == "=" && is_on_line(name + words) {
             let all: Vec<&str> = (name..name + words).map(|it| self.word(it)).collect();
             let hint = format!("write it in one word: {}", all.join("_"));
@@ -161,7 +163,7 @@ impl<'a> DefinitionText<'a> {
             return None;
         }
         let line = self.line(at);
-        let on_line = (at + 2..).take_while(|it| self.line(*it) == line);
+        let on_line = (at + 2..self.source.tokens().len()).take_while(|it| self.line(*it) == line);
         let close = on_line.into_iter().find(|it| self.word(*it) == "]").unwrap_or(at + 1);
         let tokens = self.source.tokens();
         let (from, to) = (tokens.get(at + 1)?.end, tokens.get(close)?.start);

@@ -33,7 +33,7 @@ pub fn bank_sentences(question: &BankQuestion, findings: &BankFindings, detail: 
     if let (Some(known), Some(found)) = (&question.known, &findings.known) {
         lines.extend(known_sentences((found, known), findings.known_advice, bank_units(question)));
         lines.extend(of_player(question, findings, detail));
-        lines.push(format!("The reason and the speeds below are those of that table:"));
+        lines.push("The reason and the speeds below are those of that table:".to_owned());
     }
     lines.extend(reasons(question, findings, detail));
     lines.extend(bank_less_sure(findings));

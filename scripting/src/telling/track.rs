@@ -56,9 +56,9 @@ impl AmountUnit {
 pub fn track_sentences(bank: &TrackedBank, table: &Equipment) -> String {
     use AmountUnit as Unit;
     let mut text = poor_mark(bank);
-    let _ = write!(
+    let _ = writeln!(
         text,
-        "The ball came to the {} rail at {}, {} from square to it, and left at {}, {} from square.\n",
+        "The ball came to the {} rail at {}, {} from square to it, and left at {}, {} from square.",
         bank.rail.name(),
         Unit::Speed.with_span(&bank.speed_before),
         Unit::Angle.with_span(&bank.angle_before),

@@ -230,7 +230,8 @@ pub(super) fn outdented(text: &str, line: usize, message: &str) -> Option<String
     let above = text.lines().take(at).filter(says).last()?;
     let key = field.trim_start().split(':').next()?;
     let is_section = [field, above].iter().any(|line| line.trim_end().ends_with(':'));
-    let is_stray = message.contains(&format!("has no field `{key}`")) && !is_section;
+    let is_name = key.chars().all(|it| it.is_ascii_alphanumeric() || it == '_');
+    let is_stray = is_name && message.contains(&format!("has no field `{key}`")) && !is_section;
     (is_stray && indent(field) < indent(above)).then(|| {
         format!("if `{key}` belongs to the fields above it, line {line} is too far left: indent it like them")
     })

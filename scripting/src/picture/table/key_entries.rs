@@ -16,6 +16,22 @@ fn distance_m(from: TablePoint, to: TablePoint) -> f64 {
     (to.0 - from.0).hypot(to.1 - from.1)
 }
 
+/// The entries of the ball that is meant for the pocket, and of the others.
+fn balls_but_the_cue(balls: &[BallTrack]) -> [Option<(KeySample, &'static str)>; 2] {
+    let others = balls.iter().filter(|ball| !ball.is_cue && !ball.is_object).count();
+    let has_object = balls.iter().any(|ball| ball.is_object);
+    let object = if balls.len() == 1 { "ball" } else { "object ball" };
+    let sample = if has_object { KeySample::OtherStart } else { KeySample::Start };
+    // Others than the object ball, or than the cue ball.
+    let term = match (others, balls.len() > others) {
+        (1, true) => "other ball",
+        (_, true) => "other balls",
+        (1, false) => "ball",
+        (_, false) => "balls",
+    };
+    [has_object.then_some((KeySample::Start, object)), (others > 0).then_some((sample, term))]
+}
+
 /// The legend of a picture, in reading order.
 pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     let mut out = Vec::new();
@@ -48,22 +64,9 @@ pub(super) fn of<'p>(picture: &'p TablePicture) -> Vec<KeyEntry<'p>> {
     );
     need(does(Motion::Hop), KeySample::Line(Motion::Hop), "in the air", "off the cloth");
     need(balls.iter().any(|ball| ball.is_cue), KeySample::CueStart, "cue ball", "before the shot");
-    let others = balls.iter().filter(|ball| !ball.is_cue && !ball.is_object).count();
-    let has_object = balls.iter().any(|ball| ball.is_object);
-    let is_alone = balls.len() == 1;
-    let term = if is_alone { "ball" } else { "object ball" };
-    need(has_object, KeySample::Start, term, "before the shot");
-    let (sample, is_rest) = match has_object {
-        true => (KeySample::OtherStart, true),
-        false => (KeySample::Start, balls.len() > others),
-    };
-    let term = match (others, is_rest) {
-        (1, true) => "other ball",
-        (_, true) => "other balls",
-        (1, false) => "ball",
-        (_, false) => "balls",
-    };
-    need(others > 0, sample, term, "before the shot");
+    for (sample, term) in balls_but_the_cue(balls).into_iter().flatten() {
+        need(true, sample, term, "before the shot");
+    }
     need(balls.iter().any(rests), KeySample::Rest, "at rest", "where a ball stops");
     need(
         ends(TrackEnd::Moving),

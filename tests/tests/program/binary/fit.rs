@@ -41,7 +41,7 @@ fn a_table_is_fitted_kept_and_asked() {
     }
     let asked = ["bank", "--table", "out/table.json", "--contact", "2", "--off-rail", "10 in"];
     let told = place.run(&[&asked[..], &["--speed", "3 m/s"]].concat()).code(0);
-    for words in ["tables that your 6 banks allow; of a hundred, ", "nine times in ten from "] {
+    for words in ["of a hundred tables that your 6 banks allow: ", "nine times in ten from "] {
         assert!(told.out.contains(words), "no `{words}` in {}", told.out);
     }
     // JSON says the same.

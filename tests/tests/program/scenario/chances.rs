@@ -98,6 +98,26 @@ fn the_program_and_a_scenario_say_the_same_of_a_bank() {
     ));
 }
 
+/// On many tables a word for a speed is another speed on each, however it is asked.
+#[test]
+fn the_program_and_a_scenario_say_the_same_of_a_bank_on_many_tables() {
+    let place = Place::new();
+    let asked = ["bank", "--known-by", "practice", "--contact", "2", "--player", "club", "--json"];
+    for (flag, value) in [("medium", "\"medium\""), ("2.7 m/s", "mps(2.7)")] {
+        let told = place.run(&[&asked[..], &["--speed", flag]].concat()).code(0).out;
+        let answer: serde_json::Value = serde_json::from_str(&told).expect("JSON");
+        let share = |it: &serde_json::Value| it["share"].as_f64().expect("a number");
+        let chance = share(&answer["player"]["chance"]);
+        let holds = share(&answer["known_table"]["verdicts"]["holds"]);
+        held(&format!(
+            "local mine = practice_table(equipment \"nine-foot\")\n\
+             local one = grid {{ equipment = mine, contact = 2, speed = {value} }}\n\
+             expect_number(mine:chances(me, one, ratio):at {{}}.chance):near({chance}, 0.01)\n\
+             expect_number(mine:shares(one, ratio):at {{}}.share):near({holds}, 1e-9)"
+        ));
+    }
+}
+
 #[test]
 fn a_search_is_the_same_from_flags_in_json_and_on_any_number_of_threads() {
     let place = Place::new();
