@@ -1,4 +1,4 @@
 grid { spin : 'stun' }
--- refused at 1:1 `grid { spin : 'stun' }`
--- Expected identifier when parsing method name, got "stun"
--- hint: a value is given with =, as in speed = mps(3)
+-- refused at 1:8 `spin : 'stun'`
+-- spin is given its value by a colon
+-- hint: write spin = 'stun'

@@ -112,8 +112,8 @@ fn the_program_and_a_scenario_say_the_same_of_a_bank_on_many_tables() {
         held(&format!(
             "local mine = practice_table(equipment \"nine-foot\")\n\
              local one = grid {{ equipment = mine, contact = 2, speed = {value} }}\n\
-             expect_number(mine:chances(me, one, ratio):at {{}}.chance):near({chance}, 0.01)\n\
-             expect_number(mine:shares(one, ratio):at {{}}.share):near({holds}, 1e-9)"
+             expect_number(mine:chances(me, one, ratio):at {{ contact = 2 }}.chance):near({chance}, 0.01)\n\
+             expect_number(mine:shares(one, ratio):at {{ contact = 2 }}.share):near({holds}, 1e-9)"
         ));
     }
 }
