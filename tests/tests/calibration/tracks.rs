@@ -81,7 +81,9 @@ fn a_bank_without_noise_comes_out_as_it_was_played() {
                     let state = film.truth.at_rail.expect("it came").state;
                     let radius_m = table.ball.radius_m();
                     let truth = state.natural_roll_fraction(radius_m).expect("it moves");
-                    assert!(gained <= truth && gained > 0.9 * truth, "{gained} of {truth}");
+                    // Told for a cloth slicker by the tenth that its friction is known to.
+                    let least = 0.9 * truth;
+                    assert!(gained <= least && gained > 0.9 * least, "{gained} of {truth}");
                 }
                 (other, _) => panic!("{rail:?} {roll}: {other:?}"),
             }
